@@ -1,0 +1,191 @@
+"""The workbench that statements are laid out on: names, lengths and edges looked up, slips noted.
+
+Every statement's meaning is a function of its node and the bench.  Nothing here
+raises for bad input and nothing words a finding: what cannot be understood is
+noted in the recipe for a rule to speak of.
+"""
+
+from .ground.lengths import MM
+from .ground.text import Span
+from .ground.working import Working
+from .model.outline import Fate
+from .model.quantity import Trouble, measure
+from .model.recipe import Op
+from .model.things import Chain
+
+# Words that begin a clause: after a comma nothing could tell such a name from the clause.
+CLAUSE_WORDS = frozenset(
+    "above along and as at below by catching centred diagonally from in into leaving of on open "
+    "pinched raw sewn through to toward turned under with x".split())
+
+
+def span(part):
+    """The span of a node or token."""
+    return Span(part.start, part.end)
+
+
+class Bench:
+    """The recipe being built, and the part being read."""
+
+    def __init__(self, recipe):
+        self.recipe = recipe
+        self.part = None
+
+    # -- lengths -----------------------------------------------------------
+
+    def length(self, part, says, least=0):
+        """A Working for an expression, or None with a slip noted.
+
+        `least` 0 wants a length above nothing; None takes any.
+        """
+        try:
+            mm = measure(part, self.recipe)
+        except Trouble as trouble:
+            self.recipe.slip(trouble.kind, trouble.at, **trouble.facts)
+            return None
+        if least is not None and mm <= least:
+            self.recipe.slip("length-below-nothing", span(part), says=says, mm=mm)
+            return None
+        return Working(mm, says, span(part))
+
+    def clause_length(self, node, rule, says):
+        """The length in a clause, or None where there is no such clause (or no such length)."""
+        clause = node.first(rule)
+        return self.length(clause.parts[0], says) if clause is not None else None
+
+    def allowance(self, node, op, says="seam allowance"):
+        """The allowance at the statement's `at`, or the recipe's own."""
+        own = node.first("at")
+        if own is not None:
+            return self.length(own.parts[0], says, None) or self.unknown_allowance()
+        if self.recipe.allowance is None:
+            self.recipe.slip("allowance-unsaid", op.at)
+            return self.unknown_allowance()
+        return self.recipe.allowance
+
+    @staticmethod
+    def unknown_allowance():
+        """Stands in where an allowance could not be read, so that the rest can go on."""
+        return Working(0, "unknown allowance")
+
+    # -- names -------------------------------------------------------------
+
+    def claim_name(self, token):
+        """Take a new name; False, with a slip, where it is taken or not allowed."""
+        name, at = token.text, span(token)
+        if name in CLAUSE_WORDS:
+            self.recipe.slip("name-is-a-word-of-the-language", at, name=name)
+            return False
+        if name in self.recipe.names:
+            self.recipe.slip("name-given-twice", at, name=name, first=self.recipe.names[name])
+            return False
+        self.recipe.names[name] = at
+        return True
+
+    def thing(self, token, kinds=(), wanted="a piece or something made"):
+        """The thing a word names, or None with a slip."""
+        thing = self.recipe.things.get(token.text)
+        if thing is None or (kinds and thing.kind not in kinds):
+            known = [name for name, it in self.recipe.things.items() if not kinds or it.kind in kinds]
+            self.unknown(token, wanted, known, None if thing is None else thing.kind)
+            return None
+        return thing
+
+    def stuff(self, token, kinds, wanted):
+        """The stuff a word names, or None with a slip."""
+        stuff = self.recipe.stuff.get(token.text)
+        if stuff is None or stuff.kind not in kinds:
+            known = [name for name, it in self.recipe.stuff.items() if it.kind in kinds]
+            self.unknown(token, wanted, known, None if stuff is None else stuff.kind)
+            return None
+        return stuff
+
+    def unknown(self, token, wanted, known, actual=None):
+        """Note a name that is nothing, or not the right kind of thing."""
+        self.recipe.slip("unknown-name", span(token), name=token.text, wanted=wanted,
+                         known=list(known), actual=actual)
+
+    # -- edges -------------------------------------------------------------
+
+    def chains(self, items):
+        """Chains for `edge` items; a lone word is a side of the panel before it, if it can be."""
+        chains, panel = [], None
+        for item in items:
+            first, last = item.parts[0], item.parts[-1]
+            if first is last and panel is not None and panel.find(first.text) is not None:
+                chains += self.sides(panel, first)
+                continue
+            thing = self.thing(first)
+            if thing is None:
+                continue
+            panel = thing
+            chains += [Chain(panel, None, [], span(item))] if first is last else self.sides(panel, last, item)
+        return chains
+
+    def sides(self, panel, word, item=None):
+        """The chains that a word means on a panel, or none with a slip."""
+        found = panel.find(word.text)
+        if found is None:
+            self.recipe.slip("unknown-edge", span(word), name=word.text, panel=panel,
+                             known=[*panel.side_names(), *panel.aliases, *panel.groups])
+            return []
+        return [Chain(panel, name, edges, span(item or word)) for name, edges in found]
+
+    def whole(self, items, wanted="one thing"):
+        """The one thing that a phrase names, without edges; None with a slip."""
+        if len(items) != 1 or len(items[0].parts) != 1:
+            self.recipe.slip("misplaced", span(items[-1]) if items else None, wanted=wanted)
+            return None
+        return self.thing(items[0].parts[0])
+
+    # -- statements --------------------------------------------------------
+
+    def op(self, node):
+        """Begin the record of a statement that does something."""
+        op = Op(node.rule, node, span(node), len(self.recipe.ops))
+        op.part = self.part
+        said = node.first("said")
+        if said is not None:
+            op.said = said.parts[0].text[1:-1]
+        self.recipe.ops.append(op)
+        return op
+
+    def use(self, op, thing, open_for_work=False):
+        """Say that a statement works on a thing; `open_for_work` if the thing must still lie open."""
+        if thing not in op.things:
+            op.things.append(thing)
+            thing.used_by.append(op)
+        for maker in makers(thing):
+            if maker is not op:
+                op.after.setdefault(maker, "made")
+        if open_for_work:
+            thing.work.append(op)
+
+    def make(self, thing, op, token=None):
+        """Give a thing made by a statement its name, if it has one."""
+        op.makes = thing
+        self.recipe.made.append(thing)
+        if token is not None and self.claim_name(token):
+            self.recipe.things[token.text] = thing
+        return thing
+
+    def fate(self, edges, kind, allowance, op, onto=None):
+        """Give edges a fate, once a statement."""
+        for edge in edges:
+            if not any(fate.op is op and fate.kind == kind for fate in edge.fates):
+                edge.fates.append(Fate(kind, allowance, op, onto))
+
+    def unit(self):
+        """The recipe's unit, or inches where it states none."""
+        return self.recipe.unit or "in"
+
+    def in_units(self, mm):
+        """Millimetres as a number of the recipe's unit."""
+        return mm / MM[self.unit()]
+
+
+def makers(thing):
+    """The statements that a thing is made by, what it is made of included one step down."""
+    if thing.kind == "flat":
+        return [seam.op for seam in thing.seams]
+    return [thing.made_by] if thing.made_by is not None else []

@@ -1,0 +1,148 @@
+"""From statements to a recipe worked out.
+
+Statements are taken in the order written, except that one which uses a name
+given by a later `as` waits for it: what needs what is known from the names.
+Sizes are settled at the end, once every edge has its fate.
+"""
+
+from .bench import Bench
+from .declares import finished, heading, piece, stuff
+from .ground.working import total
+from .model.outline import neighbours
+from .model.recipe import Recipe
+from .model.things import cut_size
+from .reading.parse import read
+from .reading.tree import Node
+from .verbs import VERBS
+
+DECLARES = {
+    **{name: getattr(heading, name) for name in
+       ("recipe", "revision", "units", "allowance", "tolerance", "part", "note", "let")},
+    **{name: getattr(stuff, name) for name in
+       ("cloth", "interfacing", "zip", "snap", "ring", "slider", "hook", "webbing")},
+    "piece": piece.piece,
+}
+MEANINGS = {**DECLARES, **{name: verb.mean for name, verb in VERBS.items()}}
+
+
+def build(source):
+    """Read a Source and work it out: a Recipe, whole however broken the text."""
+    recipe = Recipe(source)
+    reading = read(source.text)
+    recipe.reading = reading
+    bench = Bench(recipe)
+    claims = [node for node in reading.statements if node.rule == "finished"]
+    for node in written_order(node for node in reading.statements if node.rule != "finished"):
+        MEANINGS[node.rule](node, bench)
+    recipe.ops.sort(key=lambda op: op.at.start)
+    for number, op in enumerate(recipe.ops):
+        op.number = number
+    for node in claims:
+        finished.finished(node, bench)
+    settle_trims(recipe)
+    settle_order(recipe)
+    return recipe
+
+
+def written_order(nodes):
+    """The statements, each after those that give the names it uses."""
+    nodes = list(nodes)
+    giver = {}
+    for node in nodes:
+        given = node.first("as") if node.rule in ("join", "fold") else None
+        if given is not None:
+            giver.setdefault(given.parts[0].text, node)
+    if not giver:
+        return nodes
+    done, order = set(), []
+    for node in nodes:
+        stack = [node]
+        while stack:
+            top = stack[-1]
+            if id(top) in done:
+                stack.pop()
+                continue
+            waits = [giver[name] for name in names_in(top)
+                     if name in giver and giver[name] not in stack and id(giver[name]) not in done]
+            if waits:
+                stack.append(waits[0])
+            else:
+                done.add(id(stack.pop()))
+                order.append(top)
+    return order
+
+
+def names_in(node):
+    """Every name in a statement that could be a thing."""
+    for part in node.parts:
+        if part.__class__ is Node:
+            if part.rule != "as":
+                yield from names_in(part)
+        elif part.kind == "NAME":
+            yield part.text
+
+
+def settle_trims(recipe):
+    """Work out what each trim takes, in the order written, and take it."""
+    for op in sorted(recipe.trims, key=lambda op: op.number):
+        parts = op.parts
+        for chain in parts["chains"]:
+            taken = parts["by"]
+            if taken is None:
+                now = cut_size(chain.panel, "left" if parts["along"] == "tall" else "top")
+                if now is None:
+                    continue
+                taken = total(f"trimmed off {chain.title}", (1, now), (-1, parts["to"]))
+            if taken.mm < 0:
+                recipe.slip("trim-adds-cloth", op.at, chain=chain, short=-taken.mm, op=op)
+            elif taken.mm:
+                for link in chain.links:
+                    for side in neighbours(link):
+                        side.losses.append(taken)
+
+
+def settle_order(recipe):
+    """Say what must come before what, now that all is known."""
+    things = [*recipe.pieces, *recipe.made]
+    for thing in things:
+        seal = thing.sealed()
+        trims = [op for op in thing.work if op.verb == "trim"]
+        for op in thing.work:
+            if seal is not None and seal is not op:
+                seal.after.setdefault(op, "sealed")
+            if op.verb != "trim":
+                for trim in trims:
+                    op.after.setdefault(trim, "made")
+            elif op.verb == "slip":
+                continue
+    for op in recipe.ops:
+        SETTLE.get(op.verb, _nothing)(op)
+
+
+def _nothing(op):
+    pass
+
+
+def _slip(op):
+    for shell in (op.parts["inner"], op.parts["outer"]):
+        for other in shell.work if shell is not None else ():
+            if other is not op and other.verb != "slip":
+                op.after.setdefault(other, "sealed")
+
+
+def _close(op):
+    seam = op.parts["seam"]
+    for chain in op.parts["chains"]:
+        for turn in getattr(chain.panel, "turned_by", ()):
+            if turn.parts["seam"] is seam and seam is not None:
+                op.after.setdefault(turn, "turned")
+
+
+def _topstitch(op):
+    for chain in op.parts["chains"]:
+        for turn in getattr(chain.panel, "turned_by", ()):
+            if chain.panel is turn.parts["shell"]:
+                op.after.setdefault(turn, "turned")
+
+
+SETTLE = {"slip": _slip, "close": _close, "topstitch": _topstitch}

@@ -1,0 +1,1 @@
+"""Statements that declare: the heading, stuff, pieces, lets and claims."""

@@ -1,0 +1,75 @@
+"""The heading and the frame: recipe, revision, units, allowance, tolerance, part, note, let."""
+
+from ..bench import span
+from ..model.quantity import Trouble, value
+
+
+def unquoted(token):
+    """The words between the quotes."""
+    return token.text[1:-1]
+
+
+def recipe(node, bench):
+    """recipe "Harbour tote": what the good is called."""
+    if bench.recipe.title:
+        bench.recipe.slip("said-twice", span(node), what="recipe")
+    bench.recipe.title = unquoted(node.parts[0])
+
+
+def revision(node, bench):
+    """revision "B": which state of the design this is."""
+    bench.recipe.revision = unquoted(node.parts[0])
+
+
+def units(node, bench):
+    """units in: what a number without a unit is measured in."""
+    if bench.recipe.unit is not None:
+        bench.recipe.slip("said-twice", span(node), what="units")
+    bench.recipe.unit = node.parts[0].parts[0].text
+    bench.recipe.unit_at = span(node)
+
+
+def allowance(node, bench):
+    """allowance 3/8: the seam allowance of every join that states none."""
+    if bench.recipe.allowance is not None:
+        bench.recipe.slip("said-twice", span(node), what="allowance")
+    bench.recipe.allowance = bench.length(node.parts[0], "seam allowance", None)
+
+
+def tolerance(node, bench):
+    """tolerance 1/16, curves 1/8: how far joined edges may differ."""
+    bench.recipe.tolerance = bench.length(node.parts[0], "tolerance", None)
+    bench.recipe.curve_tolerance = bench.clause_length(node, "curves", "tolerance for curves")
+
+
+def part(node, bench):
+    """part "Lining": heads a group of steps."""
+    bench.part = unquoted(node.parts[0])
+    bench.recipe.parts.append((bench.part, span(node)))
+
+
+def note(node, bench):
+    """note "...": printed with the steps, checked for nothing."""
+    bench.recipe.notes.append((bench.part, unquoted(node.parts[0]), len(bench.recipe.ops)))
+
+
+class Let:
+    """A named value: a number and its power of length."""
+
+    def __init__(self, number, power, at):
+        self.number = number
+        self.power = power
+        self.at = at
+        self.used = False
+
+
+def let(node, bench):
+    """let deep = 2 1/2: a name for a value."""
+    name, expression = node.parts
+    try:
+        number, power = value(expression, bench.recipe)
+    except Trouble as trouble:
+        bench.recipe.slip(trouble.kind, trouble.at, **trouble.facts)
+        number, power = 0, None
+    if bench.claim_name(name) and power is not None:
+        bench.recipe.lets[name.text] = Let(number, power, span(name))

@@ -1,0 +1,69 @@
+"""Stuff: cloth, interfacing, zip, snap, ring, slider, hook and webbing."""
+
+from ..bench import span
+from ..ground.lengths import read_number
+from ..ground.working import Working
+from ..model.outline import rectangle
+from ..model.recipe import Stuff
+from ..model.things import Zip
+from .heading import unquoted
+
+LENGTHS = ("thick", "wide", "long", "tape_wide", "tape_long", "across", "inside")
+
+
+def facts(node, bench):
+    """The facts behind the colon, by name; a slip for one given twice."""
+    found = {}
+    for part in node.parts[1:]:
+        if part.rule in found:
+            bench.recipe.slip("said-twice", span(part), what=part.rule.replace("_", " "))
+        if part.rule in LENGTHS:
+            found[part.rule] = bench.length(part.parts[0], part.rule.replace("_", " "))
+        elif part.rule == "called":
+            found["called"] = unquoted(part.parts[0])
+        elif part.rule == "kind":
+            found["kind"] = part.parts[0].text
+        elif part.rule == "count":
+            found["count"] = whole_number(part.parts[0], bench)
+        elif part.rule == "mass":
+            found["mass"] = part.parts[0].text
+        else:
+            found[part.rule] = True
+    return {name: fact for name, fact in found.items() if fact is not None}
+
+
+def whole_number(token, bench):
+    """A count of 1 to 999, or None with a slip."""
+    try:
+        number = read_number(token.text)
+    except (ValueError, ZeroDivisionError):
+        number = 0
+    if number.denominator != 1 or not 1 <= number <= 999:
+        bench.recipe.slip("count-not-whole", span(token), text=token.text)
+        return None
+    return int(number)
+
+
+def stuff(node, bench):
+    """cloth sail: "sailcloth", 0.6 mm thick, 54 wide (and the other kinds alike)."""
+    token = node.parts[0]
+    one = Stuff(node.rule, token.text, span(token))
+    one.facts = facts(node, bench)
+    one.called = one.facts.get("called", "")
+    if bench.claim_name(token):
+        bench.recipe.stuff[token.text] = one
+    return one
+
+
+def zip(node, bench):
+    """zip mouth: metal, 8 long, tape 1 1/4 wide: stuff, and a thing that is sewn."""
+    one = stuff(node, bench)
+    thing = Zip(one.name, one.at, one)
+    overall = thing.overall = one.facts.get("tape_long")
+    nothing = Working(0, "unknown", one.at)
+    length = overall or one.facts.get("long") or nothing
+    thing.edges = rectangle(thing, length, one.facts.get("tape_wide") or nothing)
+    bench.recipe.things.setdefault(one.name, thing)
+
+
+cloth = interfacing = snap = ring = slider = hook = webbing = stuff

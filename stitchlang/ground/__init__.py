@@ -1,0 +1,1 @@
+"""The ground floor: text, lengths, sums and findings.  It knows nothing of sewing."""

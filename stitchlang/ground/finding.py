@@ -1,0 +1,45 @@
+"""What the checker says: findings are values, made late and printed later.
+
+attrs is imported with this module and this module only when something was
+found, so a clean recipe does not pay for it.
+"""
+
+from attrs import field, frozen
+
+FAULT, DOUBT, HINT = "fault", "doubt", "hint"
+
+
+@frozen
+class Label:
+    """Another place that a finding speaks of, and what it is there."""
+
+    at: object
+    says: str
+
+
+@frozen
+class Edit:
+    """Put `text` in place of the characters of `at`."""
+
+    at: object
+    text: str
+
+
+@frozen
+class Finding:
+    """One thing wrong: the rule, the exact characters, what is wrong and how to mend it.
+
+    `severity` is `fault` (cannot be sewn so), `doubt` (can, but a sewer would
+    stop and ask) or `hint`.  `working` is the sum behind a number that is
+    disputed.  `mend` says in words what to do, with the number in it;
+    `edits`, where there are any, do it.
+    """
+
+    rule: str
+    severity: str
+    at: object
+    says: str
+    mend: str = ""
+    beside: tuple = field(default=(), converter=tuple)
+    working: tuple = field(default=(), converter=tuple)
+    edits: tuple = field(default=(), converter=tuple)

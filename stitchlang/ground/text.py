@@ -1,0 +1,63 @@
+"""A text and the places in it.
+
+Offsets count code points from the start of the text.  Lines and columns are
+worked out only when somebody wants to read them.
+"""
+
+from bisect import bisect_right
+
+
+class Span:
+    """A run of characters: the text from `start` up to, not including, `end`."""
+
+    __slots__ = ("start", "end")
+
+    def __init__(self, start, end):
+        self.start = start
+        self.end = end
+
+    def __repr__(self):
+        return f"Span({self.start}, {self.end})"
+
+    def __eq__(self, other):
+        return isinstance(other, Span) and (self.start, self.end) == (other.start, other.end)
+
+    def __hash__(self):
+        return hash((self.start, self.end))
+
+
+class Source:
+    """The text of one recipe, and the name to call it by."""
+
+    __slots__ = ("name", "text", "_starts")
+
+    def __init__(self, text, name="<recipe>"):
+        self.name = name
+        self.text = text
+        self._starts = None
+
+    def line_starts(self):
+        """Offsets at which the lines begin."""
+        if self._starts is None:
+            starts, at = [0], self.text.find("\n")
+            while at >= 0:
+                starts.append(at + 1)
+                at = self.text.find("\n", at + 1)
+            self._starts = starts
+        return self._starts
+
+    def place(self, offset):
+        """Line and column, both counted from 1, of an offset."""
+        starts = self.line_starts()
+        line = bisect_right(starts, offset)
+        return line, offset - starts[line - 1] + 1
+
+    def line(self, number):
+        """The text of a line, without its line end."""
+        starts = self.line_starts()
+        end = starts[number] if number < len(starts) else len(self.text)
+        return self.text[starts[number - 1] : end].rstrip("\r\n")
+
+    def cut(self, span):
+        """The characters of a span."""
+        return self.text[span.start : span.end]

@@ -1,0 +1,55 @@
+"""A length together with the sum that gave it.
+
+`Working` is what every finished measure is made of: either a leaf, a length
+somebody wrote (with the place where), or a total of other workings, each with
+the factor it enters by.  Nothing is ever rounded in here.
+"""
+
+from .lengths import PI
+
+
+class Working:
+    """`mm` exact millimetres; `exact` False once pi or a root came in.
+
+    `says` names the quantity, `at` is the span it was written at (None for a
+    total), `terms` the (factor, Working) pairs that add up to it.
+    """
+
+    __slots__ = ("mm", "exact", "says", "at", "terms")
+
+    def __init__(self, mm, says, at=None, terms=(), exact=True):
+        self.mm = mm
+        self.says = says
+        self.at = at
+        self.terms = terms
+        self.exact = exact
+
+    def __repr__(self):
+        return f"Working({self.says}: {self.mm} mm)"
+
+    def leaves(self, factor=1):
+        """(factor, leaf) for every written length in the sum, in order, factors multiplied out."""
+        stack = [(factor, self)]
+        while stack:
+            factor, working = stack.pop()
+            if working.terms:
+                stack.extend((factor * inner, term) for inner, term in reversed(working.terms))
+            elif working.mm:
+                yield factor, working
+
+
+NOTHING = Working(0, "nothing")
+
+
+def total(says, *terms, at=None):
+    """The sum of (factor, Working) pairs."""
+    mm, exact = 0, True
+    for factor, working in terms:
+        mm += working.mm if factor == 1 else -working.mm if factor == -1 else factor * working.mm
+        exact = exact and working.exact
+    return Working(mm, says, at, terms, exact)
+
+
+def times_pi(says, factor, working):
+    """pi times a factor times a length."""
+    return Working(PI * factor * working.mm, says, None, ((PI * factor, working),), exact=False)

@@ -1,0 +1,63 @@
+"""Folding: half-pieces that share a fold without allowance, and strips in several layers."""
+
+from fractions import Fraction
+
+from ..ground.working import NOTHING, total
+from .outline import Fate, rectangle
+from .things import MIRROR, OPPOSITE, Face, Folded, Strip, cut_size
+
+
+def fold_in_half(name, at, op, source, moved):
+    """Bring the side `moved` to its opposite: two faces, and the fold where `moved` lay.
+
+    The first face keeps the names of the part that stays; the second is the
+    part that moves, seen from its own right side with the fold on the same
+    side, so left and right change places when the two lie face to face.
+    """
+    folded = Folded(name, at, op, source, moved)
+    level = moved in ("top", "bottom")
+    width, height = cut_size(source, "top"), cut_size(source, "left")
+    half = total(f"half of {source.name}", (Fraction(1, 2), height if level else width))
+    size = (width, half) if level else (half, height)
+    folded.faces = (Face(folded, 0, *size), Face(folded, 1, *size))
+    stays = OPPOSITE[moved]
+    for face, outer in zip(folded.faces, (stays, moved), strict=True):
+        (fold_edge,), (open_edge,) = face.side(moved), face.side(stays)
+        fold_edge.fates.append(Fate("folded", NOTHING, op))
+        share(open_edge, source.side(outer))
+        for side in ("left", "right") if level else ("top", "bottom"):
+            # The moving half is turned over end for end, so its sides change places too.
+            own = side if face.number == 0 else MIRROR.get(side, side)
+            halve(face.side(side)[0], source.side(own))
+    return folded
+
+
+def share(edge, originals):
+    """Let an edge and those it was made of have one list of fates."""
+    if originals:
+        edge.fates = originals[0].fates
+        for other in originals[1:]:
+            edge.fates.extend(fate for fate in other.fates if fate not in edge.fates)
+            other.fates = edge.fates
+
+
+def halve(half, originals):
+    """Let an edge stand for half of what it was before the fold."""
+    half.parents = tuple(originals or ())
+    for original in half.parents:
+        original.halves = (*original.halves, half)
+
+
+def fold_strip(name, at, op, source, parts, fate):
+    """A strip folded lengthwise into so many layers: its long edges go inside, its ends stay raw."""
+    strip = Strip(name, at, op, source, parts)
+    width = total(f"{source.name} folded in {parts}", (Fraction(1, parts), cut_size(source, "top")))
+    strip.edges = rectangle(strip, width, cut_size(source, "left"))
+    top, right, bottom, left = strip.edges
+    share(top, source.side("top"))
+    share(bottom, source.side("bottom"))
+    for edge in (left, right):
+        edge.fates.append(Fate("folded", NOTHING, op))
+    for side in ("left", "right"):
+        fate(source.side(side) or (), "turned", width, op)
+    return strip

@@ -1,0 +1,102 @@
+"""What a join makes: a flat assembly that grows, or a shell."""
+
+from .things import MIRROR, OPPOSITE, SIDES, Flat, Shell
+
+FLAT_KINDS = ("piece", "zip", "strip", "flat")
+
+
+def root(panel):
+    """The flat assembly a panel has become a part of, or the panel itself."""
+    if panel.kind == "flat":
+        while panel.inside is not None and panel.inside.kind == "flat":
+            panel = panel.inside
+        return panel
+    flat = getattr(panel, "flat", None)
+    return panel if flat is None else root(flat)
+
+
+def lies_flat(seams):
+    """Whether these seams, made in one statement, leave the work flat.
+
+    One seam, along one plain side of each panel, between two panels that were
+    not joined before.
+    """
+    if len(seams) != 1:
+        return False
+    first, second, *_ = seams[0].sides
+    return all(chain.panel.kind in FLAT_KINDS and chain.name in SIDES for chain in (first, second)) \
+        and root(first.panel) is not root(second.panel)
+
+
+def towards(chain):
+    """The side that a chain faces in the frame of its flat assembly."""
+    panel = chain.panel
+    if panel.kind == "flat" or root(panel) is panel:
+        return chain.name
+    return SIDES[(SIDES.index(chain.name) + root(panel).members.get(panel, 0)) % 4]
+
+
+def sew_flat(seam, name, at, op):
+    """Lay the second panel against the first and return the flat assembly, grown or new."""
+    first, second, *layers = seam.sides
+    mine, other = root(first.panel), root(second.panel)
+    quarter = (SIDES.index(OPPOSITE[towards(first)]) - SIDES.index(towards(second))) % 4
+    flat = mine if mine.kind == "flat" and name is None else Flat(name or first.panel.name, at, op)
+    for part, turns in ((mine, 0), (other, quarter)):
+        absorb(flat, part, turns)
+    flat.seams.append(seam)
+    flat.layers += [chain.panel for chain in layers]
+    return flat
+
+
+def absorb(flat, part, quarter):
+    """Take a panel, or all that another assembly holds, into a flat assembly."""
+    if part is flat:
+        return
+    if part.kind == "flat":
+        for panel, turns in part.members.items():
+            flat.members[panel] = (turns + quarter) % 4
+            panel.flat = flat
+        flat.seams += part.seams
+        flat.layers += part.layers
+    else:
+        flat.members[part] = quarter
+        part.flat = flat
+    part.inside = flat
+
+
+def free(edges):
+    """The edges that no seam or fold has taken yet."""
+    return [edge for edge in edges if not (edge.fate("seam") or edge.fate("folded"))]
+
+
+def sew_shell(seams, panels, name, at, op):
+    """A shell of these panels; what the seams leave free stays open."""
+    shell = Shell(name or panels[0].name, at, op, panels)
+    shell.seams = seams
+    shell.open = open_sides(panels)
+    for panel in panels:
+        if panel.kind != "shell" or not shell.open:
+            panel.sealed_by = panel.sealed_by or op
+        panel.inside = shell
+    return shell
+
+
+def open_sides(panels):
+    """Sides still free, by name; a second panel is seen mirrored, as it lies on the first."""
+    found = {}
+    for at, panel in enumerate(panels):
+        sides = panel.open if panel.kind == "shell" else side_edges(panel)
+        for name, edges in sides.items():
+            seen = MIRROR.get(name, name) if at and panel.kind != "shell" else name
+            left = free(edges)
+            if left:
+                found.setdefault(seen, []).extend(left)
+    return found
+
+
+def side_edges(panel):
+    """The sides of a panel that could stay open: its four, or a circle's one edge."""
+    if panel.kind in ("piece", "zip", "strip"):
+        return {edge.name: [edge] for edge in panel.edges if not edge.arm}
+    return {name: panel.side(name) or [] for name in panel.side_names()}

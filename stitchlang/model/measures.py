@@ -1,0 +1,154 @@
+"""Finished measures: what a thing measures along its stitch lines, each with its sum."""
+
+from fractions import Fraction
+
+from ..ground.lengths import PI
+from ..ground.working import Working, total
+from .outline import stitched
+from .things import Chain
+
+
+def measures(thing):
+    """Every finished measure of a thing: a dict of name to Working."""
+    if thing.kind == "shell":
+        return shell_measures(thing)
+    if thing.kind == "folded":
+        return sheet_measures(thing.faces[0])
+    return sheet_measures(thing)
+
+
+def measure(thing, name):
+    """One measure by the name a claim gives it, or None: `wide` is `wide at top` on a boxed bag."""
+    found = measures(thing)
+    for known in (name, f"{name} at top", {"long": "tall", "tall": "long"}.get(name)):
+        if known in found:
+            return found[known]
+    return None
+
+
+def along(panel, side):
+    """The stitched length of a side: a Working, or None."""
+    links = panel.side(side)
+    if not links:
+        return None
+    length = Chain(panel, side, links, panel.at).stitched()
+    return None if length.mm <= 0 and not length.terms else length
+
+
+def sheet_measures(panel):
+    """A thing that lies flat."""
+    round_edge = panel.side("edge")
+    if round_edge:
+        return circle_measures(round_edge[0])
+    top, bottom, tall = along(panel, "top"), along(panel, "bottom"), along(panel, "left")
+    found = {}
+    if top is not None and bottom is not None and top.mm != bottom.mm:
+        found.update({"wide at top": top, "wide at base": bottom})
+    elif top is not None or bottom is not None:
+        found["wide"] = top or bottom
+    if tall is not None:
+        found["long" if panel.kind == "strip" else "tall"] = upright(panel, tall)
+    return found
+
+
+def upright(panel, side):
+    """The height of a tapered panel is not its slanted side: lean taken off by the right angle."""
+    edge = panel.side("left")[0]
+    sine, cosine, exact = edge.corner_before or (1, 0, True)
+    if not cosine:
+        return side
+    height = total(f"{panel.name} upright", (abs(sine), side))
+    height.exact = exact and side.exact
+    return height
+
+
+def circle_measures(edge):
+    """Across and around, on the stitch line."""
+    radius, _ = edge.arc
+    across = total("across, on the stitch line", (2, radius), (-2, edge.allowance()))
+    return {"across": across, "around": stitched(edge)}
+
+
+def shell_measures(shell):
+    """A bag, pouch or tube; of two shells joined, the one that shows."""
+    shells = [panel for panel in shell.panels if panel.kind == "shell"]
+    if len(shells) > 1:
+        return shell_measures(shows(shells))
+    if shells:
+        found = dict(shell_measures(shells[0]))
+        for panel in shell.panels:
+            edge = panel.side("edge") if panel.kind == "piece" else None
+            if edge:
+                found.pop("wide", None)
+                found.update(circle_measures(edge[0]))
+        return found
+    panel = shell.panels[0]
+    if panel.kind == "folded":
+        panel = panel.faces[0]
+    if len(shell.panels) == 1 and shell.panels[0].kind != "folded":
+        return tube_measures(panel)
+    return boxed(shell, panel, sheet_measures(panel))
+
+
+def shows(shells):
+    """The shell that another was slipped into, or the first."""
+    for shell in shells:
+        outer = getattr(shell, "lines", None)
+        if outer in shells:
+            return outer
+    return shells[0]
+
+
+def tube_measures(panel):
+    """A panel joined to itself: its height, and its girth."""
+    found, around = {}, along(panel, "top")
+    tall = along(panel, "left")
+    if around is not None:
+        found["around"] = around
+        found["wide"] = total("lying flat, half the girth", (Fraction(1, 2), around))
+    if tall is not None:
+        found["tall"] = tall
+    return found
+
+
+def boxed(shell, panel, found):
+    """Take the boxing into account: depth, height, and the base."""
+    if shell.boxings:
+        found["deep"] = boxing_depth(shell.boxings[0])
+        split_width(panel, found)
+    elif shell.pinch is not None:
+        depth = shell.pinch
+        found["deep"] = depth
+        split_width(panel, found)
+        if "tall" in found:
+            found["tall"] = total("standing height", (1, found["tall"]), (Fraction(-1, 2), depth))
+        if "wide at base" in found:
+            found["wide at base"] = total("wide at base", (1, found["wide at base"]), (-1, depth))
+    return found
+
+
+def split_width(panel, found):
+    """A boxed bag is measured at the top and at the base."""
+    if "wide" in found:
+        found.pop("wide")
+        found["wide at top"] = along(panel, "top") or along(panel, "bottom")
+        base = along(panel, "bottom") or folded_base(panel)
+        if base is not None:
+            found["wide at base"] = base
+
+
+def folded_base(panel):
+    """The stitched length along a fold."""
+    links = panel.side("bottom")
+    return stitched(links[0]) if links else None
+
+
+def boxing_depth(seam):
+    """The depth: the boxing seam's stitched length."""
+    depth = seam.sides[0].stitched()
+    return Working(depth.mm, "deep: the boxing seam", depth.at, depth.terms, depth.exact)
+
+
+def around(across):
+    """The girth of a circle."""
+    return total("around", (PI, across))

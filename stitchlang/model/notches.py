@@ -1,0 +1,83 @@
+"""Notches in corners, and which notches meet when a shell is boxed."""
+
+from . import outline
+
+MIRRORED = {"bottom_left": "bottom_right", "bottom_right": "bottom_left",
+            "top_left": "top_right", "top_right": "top_left"}
+
+
+class Notch:
+    """A rectangle cut out of one corner: the two edges it left, and the statement that cut it."""
+
+    __slots__ = ("corner", "across", "up", "op", "sizes")
+
+    def __init__(self, corner, across, up, op, sizes):
+        self.corner = corner
+        self.across = across
+        self.up = up
+        self.op = op
+        self.sizes = sizes
+
+
+def cut_notch(thing, corner, across, up, op):
+    """Cut a corner of a piece, a flat assembly or both layers of a folded piece.  False: no such corner."""
+    if thing.kind == "folded":
+        # Both layers are cut at once; seen from behind, left is right.
+        return cut_notch(thing.faces[0], corner, across, up, op) and \
+            cut_notch(thing.faces[1], MIRRORED[corner], across, up, op)
+    level, upright = corner.split("_")
+    levels, uprights = thing.side(level) or (), thing.side(upright) or ()
+    for edge in levels:
+        for other, first in ((edge.after, edge), (edge.before, edge.before)):
+            if other in uprights:
+                edges = outline.cut_corner(edge.panel.edges, first, across, up, corner, first is other)
+                notches_of(thing)[corner] = Notch(corner, *edges, op, (across, up))
+                return True
+    return False
+
+
+def notches_of(thing):
+    """A thing's own notches by corner: a dict kept on the thing."""
+    if not hasattr(thing, "notches"):
+        thing.notches = {}
+    return thing.notches
+
+
+def all_notches(thing):
+    """The notches of a thing by corner, those of its members and layers included."""
+    found = dict(notches_of(thing))
+    for panel in getattr(thing, "members", ()):
+        for corner, notch in notches_of(panel).items():
+            found.setdefault(corner, notch)
+    return found
+
+
+def corner_pairs(shell):
+    """(corner, edges across, edges up, statements) for each corner that can be boxed.
+
+    Corners are named as seen from the first panel; the second lies on it mirrored.
+    """
+    panels = shell.panels
+    if len(panels) == 1 and panels[0].kind == "folded":
+        panels = panels[0].faces
+    if any(panel.kind == "shell" for panel in panels):
+        return [pair for panel in panels if panel.kind == "shell" for pair in corner_pairs(panel)]
+    if len(panels) < 2:
+        return []
+    first, second = all_notches(panels[0]), all_notches(panels[1])
+    pairs = []
+    for corner, notch in first.items():
+        other = second.get(MIRRORED[corner])
+        if other is not None:
+            pairs.append((corner, [notch.across, other.across], [notch.up, other.up], [notch.op, other.op]))
+    return pairs
+
+
+def lone_notches(shell):
+    """Notches of one panel that meet none of the other."""
+    panels = shell.panels
+    if len(panels) != 2 or any(panel.kind == "shell" for panel in panels):
+        return []
+    first, second = all_notches(panels[0]), all_notches(panels[1])
+    lone = [(panels[0], notch) for corner, notch in first.items() if MIRRORED[corner] not in second]
+    return lone + [(panels[1], notch) for corner, notch in second.items() if MIRRORED[corner] not in first]

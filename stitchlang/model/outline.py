@@ -1,0 +1,245 @@
+"""Outlines: rings of edges, and where their stitch lines cross.
+
+An edge's stitched length lies between the stitch lines of its two neighbours.
+Let an edge with allowance s meet a neighbour with allowance a at an interior
+angle t.  Moving both lines inward shortens the edge at that end by
+
+    (a + s cos t) / sin t
+
+which is `a` at a square corner and `-a` at a square corner cut into the cloth:
+the depth of a boxed bag needs no formula of its own, it falls out of this one.
+"""
+
+from fractions import Fraction
+
+from ..ground.lengths import PI
+from ..ground.working import NOTHING, Working, total
+
+# A corner is the sine and cosine of its interior angle, and whether they are exact.
+SQUARE = (Fraction(1), Fraction(0), True)
+REFLEX = (Fraction(-1), Fraction(0), True)
+SMOOTH = None  # an arc runs on into its neighbour
+
+
+class Fate:
+    """What becomes of an edge, and the allowance that it takes (None: takes none).
+
+    Kinds: seam, hem, folded, turned, caught, sewn, bound, raw.  `op` is the
+    statement that says so.  A caught edge lies in the seam of the edge it is
+    held `onto` and gives up what that one gives up.
+    """
+
+    __slots__ = ("kind", "allowance", "op", "onto")
+
+    def __init__(self, kind, allowance, op, onto=None):
+        self.kind = kind
+        self.allowance = allowance
+        self.op = op
+        self.onto = onto
+
+
+class Edge:
+    """One side of an outline, between two corners.
+
+    `cut` is its length as drawn, `losses` what trims take off it and `notched`
+    what notches do.
+    `arc` is None, or (radius, angle in radians) for an arc bulging outward.
+    `parents` are edges whose fates this one shares without owning them (the
+    side of a folded piece is half a side of the whole one), `halves` the other
+    way round.
+    """
+
+    __slots__ = ("panel", "name", "cut", "losses", "arc", "corner_before", "corner_after",
+                 "before", "after", "fates", "parents", "halves", "notched", "arm")
+
+    def __init__(self, panel, name, cut, arc=None):
+        self.panel = panel
+        self.name = name
+        self.cut = cut
+        self.arc = arc
+        self.losses = []
+        self.notched = []
+        self.arm = False  # one of the two edges that a notch leaves
+        self.fates = []
+        self.parents = ()
+        self.halves = ()
+
+    def __repr__(self):
+        return f"Edge({self.title})"
+
+    @property
+    def title(self):
+        """What to call the edge in a sentence: `front.left`."""
+        return f"{self.panel.name}.{self.panel.shown.get(self.name, self.name)}"
+
+    def all_fates(self):
+        """Fates of its own, then those of its parents."""
+        fates = list(self.fates)
+        for parent in self.parents:
+            fates.extend(parent.all_fates())
+        return fates
+
+    def allowance(self):
+        """The allowance that the edge's fate takes from the cloth: a Working."""
+        edge = self
+        for _ in range(4):  # caught onto caught onto caught: enough for any bag, and no ring
+            onto = None
+            for fate in edge.all_fates():
+                if fate.allowance is not None:
+                    return fate.allowance
+                onto = onto or fate.onto
+            if onto is None:
+                break
+            edge = onto
+        return NOTHING
+
+    def fate(self, kind):
+        """The edge's fate of that kind, or None."""
+        return next((fate for fate in self.all_fates() if fate.kind == kind), None)
+
+
+def ring(edges, corners):
+    """Tie edges into a closed outline, clockwise; corners[i] follows edges[i]."""
+    for at, edge in enumerate(edges):
+        after = edges[(at + 1) % len(edges)]
+        edge.after, after.before = after, edge
+        edge.corner_after = after.corner_before = corners[at]
+    return edges
+
+
+def cut_length(edge, notched=True):
+    """The edge's length on the cut piece, trims taken off, and notches unless told otherwise."""
+    losses = edge.losses + edge.notched if notched else edge.losses
+    if not losses:
+        return edge.cut
+    return total(f"cut {edge.title}", (1, edge.cut), *((-1, loss) for loss in losses))
+
+
+def shortening(own, other, corner):
+    """What an edge loses at one end: terms of (factor, allowance)."""
+    sine, cosine, _ = corner
+    terms = [(1 / sine if sine != 1 else 1, other)] if other.mm else []
+    if cosine and own.mm:
+        terms.append((cosine / sine, own))
+    return terms
+
+
+def neighbours(edge):
+    """The sides that meet this one, notches between them passed over."""
+    before, after = edge.before, edge.after
+    while before.arm:
+        before = before.before
+    while after.arm:
+        after = after.after
+    return before, after
+
+
+def arc_stitched(edge):
+    """(r - s) times the angle; nothing where the allowance closes the corner to a point."""
+    radius, angle = edge.arc
+    own = edge.allowance()
+    if own.mm >= radius.mm:
+        return Working(0, f"stitched {edge.title}", exact=False)
+    return Working(
+        angle * (radius.mm - own.mm), f"stitched {edge.title}", None,
+        ((angle, radius), (-angle, own)), exact=False,
+    )
+
+
+def beside_arc(arc_edge):
+    """What a straight edge gains where the arc next to it has closed to a point: r less s."""
+    radius, _ = arc_edge.arc
+    own = arc_edge.allowance()
+    return [(1, own), (-1, radius)] if own.mm > radius.mm else []
+
+
+def stitched(edge, ends=None):
+    """The edge's length between its neighbours' stitch lines: a Working.
+
+    `ends` may name the neighbours that count; the others are measured to the
+    cut edge, over any notch (the cut height of a flat assembly runs from raw
+    edge to raw edge but from stitch line to stitch line inside).
+    """
+    if edge.arc:
+        return arc_stitched(edge)
+    terms = [(1, cut_length(edge, notched=ends is None))]
+    own = edge.allowance()
+    for corner, other in ((edge.corner_before, edge.before), (edge.corner_after, edge.after)):
+        if ends is not None and other not in ends:
+            continue
+        lost = beside_arc(other) if corner is SMOOTH else shortening(own, other.allowance(), corner)
+        terms += [(-factor, working) for factor, working in lost]
+    if len(terms) == 1:
+        return terms[0][1]
+    length = total(f"stitched {edge.title}", *terms)
+    length.exact = length.exact and (edge.corner_before or SQUARE)[2] and (edge.corner_after or SQUARE)[2]
+    return length
+
+
+def rectangle(panel, width, height, names=("top", "right", "bottom", "left")):
+    """The four edges of a rectangle."""
+    sizes = (width, height, width, height)
+    edges = [Edge(panel, name, size) for name, size in zip(names, sizes, strict=True)]
+    return ring(edges, [SQUARE] * 4)
+
+
+def tapered(panel, top, bottom, height, side, exact):
+    """A panel with its top and bottom centred on one another; `side` is its slanted length."""
+    lean = (bottom.mm - top.mm) / 2 / side.mm
+    rise = height.mm / side.mm
+    wide, narrow = (rise, lean, exact), (rise, -lean, exact)  # the wider end has the sharper corner
+    edges = [Edge(panel, "top", top), Edge(panel, "right", side),
+             Edge(panel, "bottom", bottom), Edge(panel, "left", side)]
+    return ring(edges, [narrow, wide, wide, narrow])
+
+
+def circle(panel, across):
+    """One edge, called `edge`, all the way round."""
+    radius = Working(across.mm / 2, across.says, across.at, ((Fraction(1, 2), across),))
+    edge = Edge(panel, "edge", Working(PI * across.mm, f"{panel.name} round the cut edge", None,
+                                       ((PI, across),), exact=False), (radius, 2 * PI))
+    return ring([edge], [SMOOTH])
+
+
+def round_off(edges, before, radius):
+    """Put a quarter arc at the corner that follows `before`; the straight edges lose r each."""
+    after = before.after
+    quarter = PI / 2
+    name = "_".join(sorted((before.name, after.name), key=("top", "bottom", "left", "right").index))
+    arc = Edge(before.panel, name,
+               Working(quarter * radius.mm, f"arc {name}", None, ((quarter, radius),), exact=False),
+               (radius, quarter))
+    before.losses.append(radius)
+    after.losses.append(radius)
+    insert(edges, before, [arc], [SMOOTH, SMOOTH])
+
+
+def insert(edges, before, new, corners):
+    """Let new edges follow `before`; corners lie before the first, between, and after the last."""
+    after = before.after
+    at = edges.index(before) + 1
+    edges[at:at] = new
+    run = [before, *new, after]
+    for one, other, corner in zip(run, run[1:], corners, strict=False):
+        one.after, other.before = other, one
+        one.corner_after = other.corner_before = corner
+
+
+def cut_corner(edges, before, across, up, name, upright_first):
+    """Cut a rectangle out of the corner that follows `before`: two new edges.
+
+    `across` runs along the horizontal neighbour, `up` along the upright one;
+    `upright_first` tells which of the two `before` is.  Returns the new edges
+    as (across edge, up edge).
+    """
+    after = before.after
+    upright, level = (before, after) if upright_first else (after, before)
+    level.notched.append(across)
+    upright.notched.append(up)
+    edge_across = Edge(before.panel, f"{name}_across", across)
+    edge_up = Edge(before.panel, f"{name}_up", up)
+    edge_across.arm = edge_up.arm = True
+    # Going round, an upright edge ends in the cut that runs across, and the other way about.
+    new = [edge_across, edge_up] if upright_first else [edge_up, edge_across]
+    insert(edges, before, new, [SQUARE, REFLEX, SQUARE])
+    return edge_across, edge_up

@@ -1,0 +1,88 @@
+"""A whole recipe, worked out: the one value that rules, steps and measures read."""
+
+
+class Stuff:
+    """Something bought or salvaged: cloth, interfacing, zip, snap, ring, slider, hook, webbing.
+
+    `facts` maps a fact's name to its Working, Fraction or text; `at` is the
+    span of the name.
+    """
+
+    def __init__(self, kind, name, at):
+        self.kind = kind
+        self.name = name
+        self.at = at
+        self.called = ""
+        self.facts = {}
+        self.used_by = []
+
+
+class Op:
+    """One statement that does something: the unit of the step list.
+
+    `things` are what it works on, `makes` what comes of it; `after` maps each
+    statement that must come before this one to the reason why.  `parts` keeps
+    what the verb's own sentence needs.
+    """
+
+    def __init__(self, verb, node, at, number):
+        self.verb = verb
+        self.node = node
+        self.at = at
+        self.number = number
+        self.part = None
+        self.said = ""
+        self.things = []
+        self.makes = None
+        self.after = {}
+        self.parts = {}
+
+    def __repr__(self):
+        return f"Op({self.verb} {self.number})"
+
+
+class Recipe:
+    """What a text says.  `slips` keeps what could not be understood, by kind, for the rules."""
+
+    def __init__(self, source):
+        self.source = source
+        self.title = self.revision = ""
+        self.unit = None
+        self.unit_at = None
+        self.allowance = None
+        self.tolerance = None
+        self.curve_tolerance = None
+        self.lets = {}
+        self.stuff = {}
+        self.names = {}  # every name: where it was first given
+        self.things = {}  # name to thing, as last rebound
+        self.pieces = []
+        self.made = []  # things made by statements, in order
+        self.ops = []
+        self.seams = []
+        self.trims = []
+        self.claims = []
+        self.notes = []
+        self.parts = []
+        self.slips = {}
+        self.statements = []
+
+    def slip(self, kind, at, **facts):
+        """Note something that a rule will speak of."""
+        self.slips.setdefault(kind, []).append(Slip(at, facts))
+
+
+class Slip:
+    """A place where the meaning gave out, and what is known of it."""
+
+    __slots__ = ("at", "facts")
+
+    def __init__(self, at, facts):
+        self.at = at
+        self.facts = facts
+
+    def __getattr__(self, name):
+        try:
+            return self.facts[name]
+        except KeyError:
+            raise AttributeError(name) from None

@@ -1,0 +1,280 @@
+"""The things a recipe names: pieces, flat assemblies, folded pieces, strips and shells.
+
+Each answers two questions: which edges does a word mean on it (`find`), and
+which statement made it, sealed it, or worked on it.
+"""
+
+from ..ground.working import total
+from .outline import rectangle, stitched
+
+SIDES = ("top", "right", "bottom", "left")
+OPPOSITE = {"top": "bottom", "bottom": "top", "left": "right", "right": "left"}
+MIRROR = {"left": "right", "right": "left"}
+
+
+class Thing:
+    """Anything with a name that statements can work on."""
+
+    kind = "thing"
+    groups = {"sides": ("left", "right"), "ends": ("top", "bottom"), "edges": SIDES}
+    aliases = {}
+    shown = {}
+
+    def __init__(self, name, at, made_by=None):
+        self.name = name
+        self.at = at
+        self.made_by = made_by
+        self.sealed_by = None  # the statement after which it no longer lies open
+        self.inside = None  # the thing it has become a part of
+        self.work = []  # statements that need it open
+        self.used_by = []
+
+    def side(self, name):
+        """The edges that a plain side name means, or None where there is no such side."""
+        raise NotImplementedError
+
+    def side_names(self):
+        """Every word that `find` knows here."""
+        raise NotImplementedError
+
+    def find(self, word):
+        """(name, edges) for each side that a word means, or None for an unknown word."""
+        names = self.groups.get(word) or (self.aliases.get(word, word),)
+        found = [(name, self.side(name)) for name in names]
+        return None if any(edges is None for _, edges in found) else found
+
+    def sealed(self):
+        """The statement that seals this thing, its own or that of what it is part of."""
+        thing = self
+        while thing is not None:
+            if thing.sealed_by is not None:
+                return thing.sealed_by
+            thing = thing.inside
+        return None
+
+
+class Ringed(Thing):
+    """A thing with one outline of its own."""
+
+    edges = ()
+
+    def side(self, name):
+        found = [edge for edge in self.edges if edge.name == name]
+        return found or None
+
+    def side_names(self):
+        return [edge.name for edge in self.edges]
+
+
+class Piece(Ringed):
+    """Cut from one stuff, `count` times."""
+
+    kind = "piece"
+
+    def __init__(self, name, at, stuff, node):
+        super().__init__(name, at)
+        self.stuff = stuff
+        self.node = node
+        self.count = 1
+        self.counted_at = None
+        self.stiffening = None
+        self.on_fold = None
+        self.shape = "rectangle"
+        self.width = self.height = None
+        self.folded = None
+        self.flat = None
+
+
+class Zip(Ringed):
+    """A zip's tape with its teeth: edges upper, lower and two ends."""
+
+    kind = "zip"
+    groups = {"ends": ("left", "right"), "sides": ("top", "bottom"), "edges": SIDES}
+    aliases = {"upper": "top", "lower": "bottom"}
+    shown = {"top": "upper", "bottom": "lower"}
+
+    def __init__(self, name, at, stuff):
+        super().__init__(name, at)
+        self.stuff = stuff
+        self.count = 1
+        self.flat = None
+        self.capped_by = None
+        self.overall = None  # tape end to tape end, where known
+
+
+class Strip(Ringed):
+    """A strip folded to a half, a third or a quarter of its width: two folded sides, two raw ends."""
+
+    kind = "strip"
+
+    def __init__(self, name, at, op, source, parts):
+        super().__init__(name, at, op)
+        self.source = source
+        self.parts = parts
+        self.flat = None
+        self.count = source.count
+
+
+class Flat(Thing):
+    """Pieces sewn edge to edge that still lie flat.
+
+    `members` maps each panel to the quarter turns it has made.  While no shell
+    has been made from it, further flat seams let it grow.
+    """
+
+    kind = "flat"
+    count = 1
+
+    def __init__(self, name, at, op):
+        super().__init__(name, at, op)
+        self.members = {}
+        self.layers = []
+        self.seams = []
+
+    def glued(self):
+        """The edges that lie in a seam inside the assembly."""
+        return {edge for seam in self.seams for chain in seam.sides for edge in chain.links}
+
+    def side(self, name):
+        if name not in SIDES:
+            return None
+        glued, links = self.glued(), []
+        for panel, turns in self.members.items():
+            own = SIDES[(SIDES.index(name) - turns) % 4]
+            links += [edge for edge in panel.side(own) or () if edge not in glued]
+        return links
+
+    def side_names(self):
+        return list(SIDES)
+
+
+class Face(Ringed):
+    """One of the two layers of a piece folded in half."""
+
+    kind = "face"
+
+    def __init__(self, whole, number, width, height):
+        super().__init__(whole.name, whole.at)
+        self.number = number
+        self.whole = whole
+        self.edges = rectangle(self, width, height)
+
+
+class Folded(Thing):
+    """A piece folded in half: two faces that share a fold."""
+
+    kind = "folded"
+    count = 1
+
+    def __init__(self, name, at, op, source, fold):
+        super().__init__(name, at, op)
+        self.source = source
+        self.fold = fold  # which side the fold has become
+        self.faces = ()
+
+    def side(self, name):
+        if name not in SIDES:
+            return None
+        return [edge for face in self.faces for edge in face.side(name)]
+
+    def side_names(self):
+        return list(SIDES)
+
+
+class Shell(Thing):
+    """Sewn so that it no longer lies flat: `panels`, the `seams` made, and the edges left open."""
+
+    kind = "shell"
+    count = 1
+
+    def __init__(self, name, at, op, panels):
+        super().__init__(name, at, op)
+        self.panels = panels
+        self.seams = []
+        self.open = {}
+        self.boxings = []
+        self.pinch = None
+        self.outside = None  # the shell that shows, once one is slipped into another
+        self.turned_by = []
+        self.rst = True
+
+    def side(self, name):
+        if name == "rim":
+            name = "top" if "top" in self.open else next(iter(self.open), "rim")
+        if name in self.open:
+            return self.open[name]
+        for seam in self.all_seams():
+            if seam.name == name:
+                return seam.sides[0].links
+        return None
+
+    def all_seams(self):
+        """Seams made here, then those of the shells it was made from."""
+        seams = list(self.seams)
+        for panel in self.panels:
+            if panel.kind == "shell":
+                seams += panel.all_seams()
+        return seams
+
+    def seam(self, name):
+        """The seam of that name, an open one first."""
+        named = [seam for seam in self.all_seams() if seam.name == name]
+        return next((seam for seam in named if seam.opening), named[0] if named else None)
+
+    def side_names(self):
+        names = [*self.open, *(seam.name for seam in self.all_seams())]
+        return ["rim", *names] if self.open else names
+
+
+class Chain:
+    """Edges in a row, taken as one: `front.left` may be panel, zip end and panel."""
+
+    __slots__ = ("panel", "name", "links", "at")
+
+    def __init__(self, panel, name, links, at):
+        self.panel = panel
+        self.name = name
+        self.links = links
+        self.at = at
+
+    @property
+    def title(self):
+        return f"{self.panel.name}.{self.name}" if self.name else self.panel.name
+
+    def stitched(self):
+        """The sum of the links' stitched lengths: a Working."""
+        parts = [stitched(link) for link in self.links]
+        return parts[0] if len(parts) == 1 else total(f"stitched {self.title}", *((1, p) for p in parts))
+
+
+class Seam:
+    """Two or more chains sewn in one pass."""
+
+    __slots__ = ("op", "name", "sides", "allowance", "opening", "opening_at", "closed_by",
+                 "boxing", "at")
+
+    def __init__(self, op, name, sides, allowance, at):
+        self.op = op
+        self.name = name
+        self.sides = sides
+        self.allowance = allowance
+        self.at = at
+        self.opening = None
+        self.opening_at = None
+        self.closed_by = None
+        self.boxing = False
+
+
+def cut_size(panel, name):
+    """The length of a side cut to cut: raw edges outside, stitch lines inside.  A Working or None."""
+    links = panel.side(name)
+    if not links:
+        return None
+    if panel.kind == "flat":
+        glued = panel.glued()
+        parts = [stitched(link, ends=glued) for link in links]
+    elif panel.kind == "folded":
+        parts = [stitched(links[0], ends=())]
+    else:
+        parts = [stitched(link, ends=()) for link in links]
+    return parts[0] if len(parts) == 1 else total(f"{panel.name} cut {name}", *((1, p) for p in parts))

@@ -1,0 +1,1 @@
+"""Text in, statements out: the scanner, the parser and its tables."""

@@ -1,0 +1,155 @@
+"""Text to statements: one scan, one LALR run a statement.
+
+The tables come from the grammar (see `table_maker`).  A statement that cannot
+be read leaves a `Stumble` and the reader takes up again at the next line that
+begins at the margin, so one broken line gives one stumble and hides nothing.
+"""
+
+import re
+
+from . import table
+from .tree import Node, Token
+
+SCAN = re.compile("|".join(f"({pattern})" for _, pattern in table.SCANNER) + r"|(.)")
+KINDS = (None, *(name for name, _ in table.SCANNER), "STRAY")
+START, ACCEPT = table.START, table.ACCEPT
+ROWS = (None, *table.ROWS)
+
+# Hostile text is refused at these sizes, long before it can cost seconds.
+LONGEST_TEXT = 4_000_000  # characters in a recipe: some 80,000 lines
+LONGEST_STATEMENT = 4_000  # words and marks in one statement
+DEEPEST = 200  # phrases inside phrases
+
+
+class Stumble:
+    """A place where a statement stops making sense.
+
+    `token` is the word that could not follow (kind `$END` where the statement
+    broke off), `before` the words of the statement so far, `wanted` the kinds
+    of word that could have stood there.
+    """
+
+    __slots__ = ("token", "before", "wanted")
+
+    def __init__(self, token, before, wanted):
+        self.token = token
+        self.before = before
+        self.wanted = wanted
+
+
+class Reading:
+    """A text as read: statements, stumbles and comments, each in text order."""
+
+    __slots__ = ("statements", "stumbles", "comments")
+
+    def __init__(self, statements, stumbles, comments):
+        self.statements = statements
+        self.stumbles = stumbles
+        self.comments = comments
+
+
+def read(text):
+    """Read a whole text.  Never raises, whatever the text."""
+    statements, stumbles, comments = [], [], []
+    for words in split(text, comments):
+        result = parse(words)
+        (statements if result.__class__ is Node else stumbles).append(result)
+    return Reading(statements, stumbles, comments)
+
+
+def split(text, comments):
+    """The words of each statement in turn; comments are put aside as tokens."""
+    words = []
+    for match in SCAN.finditer(text):
+        kind = KINDS[match.lastindex]
+        if kind == "WHITE":
+            continue
+        start, end = match.span()
+        if kind == "_END":
+            if words:
+                yield words
+                words = []
+        elif kind == "COMMENT":
+            comments.append(Token(kind, match[0], start, end))
+        else:
+            words.append(Token(kind, match[0], start, end))
+    if words:
+        yield words
+
+
+def parse(words, rows=ROWS, meant=table.WORDS.get):
+    """One statement's words to its Node, or the Stumble that prevents it."""
+    states, values = [START], []
+    if len(words) > LONGEST_STATEMENT:
+        return Stumble(words[LONGEST_STATEMENT], words[:LONGEST_STATEMENT], ("shorter statement",))
+    for at, token in enumerate(words):
+        kind = token.kind
+        if kind == "NAME":
+            word = meant(token.text)
+            if word is not None and word in rows[states[-1]]:
+                kind = token.kind = word
+        if not _feed(kind, token, states, values) or len(states) > DEEPEST:
+            return _stumble(token, words[:at], states)
+    last = words[-1]
+    end = Token("$END", "", last.end, last.end)
+    if not _feed("$END", end, states, values):
+        return _stumble(end, words, states)
+    return values[0]
+
+
+def _feed(kind, token, states, values, rows=ROWS, rules=table.RULES):
+    """Shift one token, after the reductions it calls for.  False where it cannot follow."""
+    while True:
+        action = rows[states[-1]].get(kind)
+        if action is None:
+            return False
+        if action > 0:
+            states.append(action)
+            values.append(token)
+            return True
+        name, size, keeps, gives_way, origin = rules[-1 - action]
+        taken = values[-size:]
+        del values[-size:], states[-size:]
+        values.append(_reduce(name, keeps, gives_way, taken))
+        target = rows[states[-1]][origin]
+        states.append(target)
+        if target == ACCEPT and kind == "$END":
+            return True
+
+
+def _reduce(name, keeps, gives_way, taken):
+    """The node of one phrase: marks dropped, helper phrases opened up."""
+    parts = []
+    for keep, value in zip(keeps, taken, strict=True):
+        if keep == 1:
+            parts.append(value)
+        elif keep == 2:
+            # A helper's list is nobody else's: take it over rather than copy it,
+            # or long lists would cost their square.
+            if parts:
+                parts.extend(value.parts)
+            else:
+                parts = value.parts
+    if gives_way and len(parts) == 1:
+        return parts[0]
+    return Node(name, parts, taken[0].start, taken[-1].end)
+
+
+def _stumble(token, before, states):
+    wanted = tuple(kind for kind in ROWS[states[-1]] if follows(kind, states))
+    return Stumble(token, before, wanted)
+
+
+def follows(kind, states, rows=ROWS, rules=table.RULES):
+    """Whether a kind of word could really come next: LALR rows promise more than they keep."""
+    states = list(states)
+    while states:
+        action = rows[states[-1]].get(kind)
+        if action is None or action > 0:
+            return action is not None and kind.isupper()
+        size, origin = rules[-1 - action][1], rules[-1 - action][4]
+        del states[-size:]
+        states.append(rows[states[-1]][origin])
+        if states[-1] == ACCEPT:
+            return kind == "$END"
+    return False

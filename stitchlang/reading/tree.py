@@ -1,0 +1,70 @@
+"""What the reader makes of a statement: nodes and the words under them."""
+
+
+class Token:
+    """A word, number, string or mark, as written, and where."""
+
+    rule = None  # no phrase: a token can be asked for its rule as a node can
+    __slots__ = ("kind", "text", "start", "end")
+
+    def __init__(self, kind, text, start, end):
+        self.kind = kind
+        self.text = text
+        self.start = start
+        self.end = end
+
+    def __repr__(self):
+        return f"Token({self.kind}, {self.text!r})"
+
+
+class Node:
+    """A phrase of the grammar: the rule it matched and its parts, in order.
+
+    `rule` is the rule's name in the grammar file.  A span covers every word of
+    the phrase, those that the tree leaves out (`to`, `at`, commas) included.
+    """
+
+    __slots__ = ("rule", "parts", "start", "end")
+
+    def __init__(self, rule, parts, start, end):
+        self.rule = rule
+        self.parts = parts
+        self.start = start
+        self.end = end
+
+    def __repr__(self):
+        return f"Node({self.rule}, {self.parts!r})"
+
+    def first(self, rule):
+        """The first part made by that rule, or None."""
+        for part in self.parts:
+            if part.__class__ is Node and part.rule == rule:
+                return part
+        return None
+
+    def every(self, rule):
+        """All parts made by that rule, in order."""
+        return [part for part in self.parts if part.__class__ is Node and part.rule == rule]
+
+    def words(self):
+        """The parts that are words rather than phrases."""
+        return [part for part in self.parts if part.__class__ is Token]
+
+    def listed(self, clause=None):
+        """The `edge` items of a phrase: its own, and those that follow it after commas.
+
+        Items before the first clause belong to the verb (`clause` None);
+        items behind a clause belong to that clause.
+        """
+        items, inside = [], clause is None
+        for part in self.parts:
+            if part.__class__ is Token:
+                continue
+            if part.rule == "edge":
+                if inside:
+                    items.append(part)
+            else:
+                inside = part is clause
+                if inside:
+                    items.extend(part.every("edge"))
+        return items

@@ -1,0 +1,61 @@
+"""How the program says lengths, edges and lists: the words shared by every verb's sentence."""
+
+from .ground.lengths import show
+
+COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+
+class Speech:
+    """A way of speaking: the unit (`in`, `cm`, `mm` or `both`) and the ruler's finest mark."""
+
+    def __init__(self, unit="in", ruler=16):
+        self.unit = unit
+        self.ruler = ruler
+
+    def length(self, working):
+        """A Working or a number of millimetres, rounded to the reader's ruler."""
+        return show(getattr(working, "mm", working), self.unit, self.ruler)
+
+    def edges(self, chains):
+        """Chains as one phrase: `the left and right sides of front, and the top of cap`."""
+        groups = []
+        for chain in chains:
+            if groups and groups[-1][0] is chain.panel:
+                groups[-1][1].append(chain.name)
+            else:
+                groups.append((chain.panel, [chain.name]))
+        return listed([edges_of(panel, names) for panel, names in groups])
+
+
+def edges_of(panel, names):
+    """`the left and right sides of front`; the bare name where no edge is meant."""
+    if names == [None]:
+        return panel.name
+    if names == ["rim"]:
+        return f"the rim of {panel.name}"
+    if set(names) == {"left", "right"}:
+        return f"both {'ends' if panel.kind == 'zip' else 'sides'} of {panel.name}"
+    if set(names) == {"top", "bottom"} and panel.kind == "strip":
+        return f"both ends of {panel.name}"
+    said = [panel.shown.get(name, name).replace("_", " ") for name in names]
+    word = " edge" if panel.kind == "zip" and names[0] in ("top", "bottom") else ""
+    return f"the {listed(said)}{word} of {panel.name}"
+
+
+def listed(words):
+    """`a`, `a and b`, `a, b and c`."""
+    words = list(words)
+    if len(words) < 2:
+        return "".join(words)
+    return ", ".join(words[:-1]) + " and " + words[-1]
+
+
+def counted(number, word):
+    """`one cap`, `two caps`."""
+    said = COUNTS[number] if number < len(COUNTS) else str(number)
+    return f"{said} {word}{'' if number == 1 else 's'}"
+
+
+def capital(sentence):
+    """A sentence with its first letter raised."""
+    return sentence[:1].upper() + sentence[1:]

@@ -1,0 +1,71 @@
+"""Hold edges in place until a later seam catches them.
+
+    baste:      "baste" edge _rest{_baste_clause}*
+    _baste_clause: with | to | at | at_seams
+
+`with` threads a ring first: the strip is looped and both its ends are caught.
+"""
+
+from ..bench import span
+from ..model.things import Chain
+
+STATION = "machine"
+HARDWARE = ("ring", "slider", "hook")
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    chains = bench.chains(node.listed())
+    to = node.first("to")
+    onto = bench.chains(node.listed(to)) if to is not None else []
+    if to is None:
+        bench.recipe.slip("joined-to-nothing", op.at, panel=chains[0].panel if chains else None)
+    chains = [whole for chain in chains for whole in both_ends(chain, node, bench)]
+    op.parts.update(chains=chains, onto=onto, at=bench.clause_length(node, "at", "basting distance"),
+                    hardware=ring(node, op, bench), at_seams=node.first("at_seams"))
+    for at, chain in enumerate(chains):
+        host = onto[min(at, len(onto) - 1)].links if onto else ()
+        bench.fate(chain.links, "caught", None, op, host[0] if host else None)
+        bench.use(op, chain.panel)
+    for chain in onto:
+        bench.use(op, chain.panel, open_for_work=True)
+
+
+def both_ends(chain, node, bench):
+    """A strip named without an edge is caught by its ends."""
+    if chain.name is not None:
+        return [chain]
+    if chain.panel.kind in ("strip", "piece", "shell") and chain.panel.find("ends"):
+        return [Chain(chain.panel, name, edges, chain.at) for name, edges in chain.panel.find("ends")]
+    bench.recipe.slip("misplaced", chain.at, wanted="the edges to baste, such as pocket sides")
+    return []
+
+
+def ring(node, op, bench):
+    """The hardware that `with` threads, and the clause it stands in."""
+    clause = node.first("with")
+    if clause is None:
+        return None
+    found = bench.stuff(clause.parts[0], HARDWARE, "a ring, slider or hook")
+    if found is not None:
+        found.used_by.append(op)
+        op.parts["hardware_at"] = span(clause)
+    return found
+
+
+def say(op, speech):
+    parts = op.parts
+    where = " at the side seams" if parts["at_seams"] is not None else ""
+    away = f", {speech.length(parts['at'])} from the raw edge" if parts["at"] is not None else ""
+    if parts["hardware"] is not None:
+        names = list(dict.fromkeys(chain.panel for chain in parts["chains"]))
+        each = "each " if any(panel.count > 1 for panel in names) else ""
+        loops = " and ".join(f"{each}{panel.name}" for panel in names)
+        return (f"Thread {loops} through {'a ' if each else 'the '}{parts['hardware'].kind} "
+                f"({parts['hardware'].name}), fold it with the raw ends even, and baste the ends to "
+                f"{speech.edges(parts['onto'])}{where}{away}.")
+    return f"Baste {speech.edges(parts['chains'])} to {speech.edges(parts['onto'])}{where}{away}."
+
+
+def cautions(op):
+    return ("metal",) if op.parts["hardware"] is not None else ()

@@ -1,0 +1,58 @@
+"""Stitch a pocket into compartments.
+
+    divide:     "divide" NAME (_named{_divide_clause} | _measured{from})*
+    _divide_clause: equally
+"""
+
+from fractions import Fraction
+
+from ..declares.stuff import whole_number
+from ..speech import counted, listed
+
+STATION = "machine"
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    pocket = bench.thing(node.parts[0])
+    rows = []
+    for clause in node.every("from"):
+        side = clause.parts[1]
+        length = bench.length(clause.parts[0], f"row from {side.text}")
+        if side.text not in ("left", "right"):
+            bench.unknown(side, "left or right", ("left", "right"))
+        elif length is not None:
+            rows.append((side.text, length))
+    equally = node.first("equally")
+    parts = whole_number(equally.parts[0], bench) if equally is not None else None
+    if not rows and equally is None:
+        bench.recipe.slip("misplaced", op.at, wanted="rows such as `4 from left`, or `into 3`")
+    op.parts.update(pocket=pocket, rows=rows, into=parts)
+    if pocket is not None:
+        bench.use(op, pocket)
+        panel = pocket.inside
+        if panel is not None:
+            bench.use(op, panel, open_for_work=True)
+        for placed in pocket.used_by:
+            if getattr(placed, "verb", "") in ("place", "baste") and placed.number != op.number:
+                op.after.setdefault(placed, "made")
+
+
+def say(op, speech):
+    parts = op.parts
+    if parts["pocket"] is None:
+        return ""
+    name = parts["pocket"].name
+    if parts["into"]:
+        return f"Divide {name} into {counted(parts['into'], 'equal compartment')} with rows of stitching."
+    rows = listed(f"{speech.length(length)} from its {side}" for side, length in parts["rows"])
+    return f"Divide {name}: stitch from its bottom edge to its top, {rows}, backstitching at the top."
+
+
+def compartments(op, width):
+    """Finished widths of the compartments, in millimetres, left to right."""
+    if op.parts["into"]:
+        return [width.mm * Fraction(1, op.parts["into"])] * op.parts["into"]
+    marks = sorted(length.mm if side == "left" else width.mm - length.mm for side, length in op.parts["rows"])
+    marks = [0, *marks, width.mm]
+    return [after - before for before, after in zip(marks, marks[1:], strict=False)]

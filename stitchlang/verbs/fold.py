@@ -1,0 +1,71 @@
+"""Fold a piece: in half for a bag or a pocket, in thirds or quarters for a strap.
+
+    fold:       "fold" NAME "in" folds (_named{_fold_clause} | _measured{brought})*
+
+`bottom to top` brings the bottom up to the top, so the fold lies at the bottom.
+Thirds and quarters divide the width.  A half without a direction is a strip.
+"""
+
+from ..bench import span
+from ..model.folding import fold_in_half, fold_strip
+from ..model.things import OPPOSITE
+
+STATION = "iron"
+PARTS = {"half": 2, "thirds": 3, "quarters": 4}
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    source = bench.thing(node.parts[0], ("piece", "flat"), "a piece or flat assembly")
+    if source is None:
+        return
+    how, brought = node.first("folds").parts[0].text, node.first("brought")
+    for earlier in source.used_by:
+        op.after.setdefault(earlier, "written")
+    bench.use(op, source)
+    as_name = node.first("as")
+    token = as_name.parts[0] if as_name is not None else node.parts[0]
+    name, at = token.text, span(token)
+    if brought is not None:
+        made = halved(node, op, source, name, at, how, brought, bench)
+    else:
+        made = fold_strip(name, at, op, source, PARTS[how], bench.fate)
+    if made is None:
+        return
+    op.parts.update(source=source, how=how, made=made)
+    source.sealed_by, source.inside = op, made
+    bench.make(made, op, as_name and as_name.parts[0])
+    if as_name is None:
+        bench.recipe.things[name] = made  # from here on the name means the folded thing
+
+
+def halved(node, op, source, name, at, how, brought, bench):
+    """Check the direction and fold in half."""
+    moved, target = brought.parts
+    if how != "half" or OPPOSITE.get(moved.text) != target.text:
+        bench.recipe.slip("misplaced", span(brought),
+                          wanted="`in half, bottom to top` or another side brought to its opposite")
+        return None
+    op.parts["brought"] = (moved.text, target.text)
+    # The side that moves leaves the fold where it lay.
+    return fold_in_half(name, at, op, source, moved.text)
+
+
+def say(op, speech):
+    parts = op.parts
+    if "made" not in parts:
+        return ""
+    made, each = parts["made"], "each " if parts["source"].count > 1 else ""
+    if made.kind == "folded":
+        moved, target = parts["brought"]
+        return (f"Fold {each}{parts['source'].name} in half, right side in, bringing the {moved} edge to the "
+                f"{target}; the fold is now the {made.fold}. Press.")
+    width = speech.length(made.edges[0].cut)
+    if parts["how"] == "quarters":
+        return (f"Press {each}{parts['source'].name} in half lengthwise, open it, press both long edges to the crease, "
+                f"and fold again along the crease: {width} wide in four layers.")
+    return f"Fold {each}{parts['source'].name} in {parts['how']} lengthwise and press: {width} wide."
+
+
+def cautions(op):
+    return ("iron",)

@@ -1,0 +1,184 @@
+"""Sew two or more edges together in one pass.
+
+    join:       "join" edge _rest{_join_clause}*
+    _join_clause: to | along | at | leaving | catching | as | diagonally
+
+The first two edges open out flat, or close into a shell; any further edge lies
+in the same seam beneath them.  `along` names sides of whole things laid right
+sides together, so a left side meets a right one.
+"""
+
+from ..bench import span
+from ..ground.working import Working
+from ..model.joining import lies_flat, sew_flat, sew_shell
+from ..model.things import MIRROR, Chain, Seam, cut_size
+from ..speech import listed
+
+STATION = "machine"
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    operands = [bench.chains(node.listed()), *(bench.chains(node.listed(to)) for to in node.every("to"))]
+    along = node.first("along")
+    if not all(operands):
+        return
+    seams = seams_along(op, operands, along, bench) if along else seam_between(op, operands, bench)
+    if not seams:
+        return
+    allowance = bench.allowance(node, op)
+    for seam in seams:
+        sew(seam, allowance, op, bench)
+    panels = list(dict.fromkeys(chain.panel for seam in seams for chain in seam.sides))
+    for panel in panels:
+        bench.use(op, panel)
+    caught(node, op, seams, bench)
+    openings(node, seams, bench)
+    make(node, op, seams, panels, bench)
+
+
+def seams_along(op, operands, along, bench):
+    """A seam for each side that `along` names."""
+    if any(len(chains) != 1 or chains[0].name for chains in operands):
+        bench.recipe.slip("misplaced", op.at, wanted="whole things before `along`")
+        return []
+    panels = [chains[0].panel for chains in operands]
+    if len(panels) == 1:
+        return folded_seams(op, panels[0], along, bench)
+    seams = []
+    for item in op.node.listed(along):
+        for name, _ in panels[0].find(item.parts[0].text) or [(item.parts[0].text, None)]:
+            sides = [side_of(panel, MIRROR.get(name, name) if at else name, item, bench)
+                     for at, panel in enumerate(panels)]
+            if all(sides):
+                seams.append(Seam(op, name, sides, None, span(item)))
+    return seams
+
+
+def folded_seams(op, panel, along, bench):
+    """Seams that close a folded piece on itself."""
+    if panel.kind != "folded":
+        bench.recipe.slip("joined-to-nothing", op.at, panel=panel)
+        return []
+    seams = []
+    for item in op.node.listed(along):
+        for chain in bench.sides(panel, item.parts[0]):
+            # Right sides together, one face's left lies on the other's right.
+            first = panel.faces[0].side(chain.name)
+            second = panel.faces[1].side(MIRROR.get(chain.name, chain.name))
+            sides = [Chain(panel, chain.name, first, chain.at), Chain(panel, chain.name, second, chain.at)]
+            seams.append(Seam(op, chain.name, sides, None, chain.at))
+    return seams
+
+
+def side_of(panel, name, item, bench):
+    """The chain of a panel's side; None, with a slip, where it has none."""
+    found = panel.find(name)
+    if not found:
+        bench.recipe.slip("unknown-edge", span(item), name=name, panel=panel, known=panel.side_names())
+        return None
+    return Chain(panel, found[0][0], found[0][1], span(item))
+
+
+def seam_between(op, operands, bench):
+    """One seam between explicit edges; several edges of one operand make one chain."""
+    sides = []
+    for chains in operands:
+        if any(chain.name is None for chain in chains):
+            bench.recipe.slip("misplaced", op.at, wanted="an edge, such as front.top, or `along`")
+            return []
+        links = [link for chain in chains for link in chain.links]
+        name = chains[0].name if len(chains) == 1 else " + ".join(chain.name for chain in chains)
+        sides.append(Chain(chains[0].panel, name, links, chains[0].at))
+    if len(sides) < 2:
+        bench.recipe.slip("joined-to-nothing", op.at, panel=sides[0].panel)
+        return []
+    name = "rim" if operands[0][0].panel.kind == "shell" and sides[0].name in ("rim", "top") else sides[0].name
+    return [Seam(op, name, sides, None, op.at)]
+
+
+def sew(seam, allowance, op, bench):
+    """Give every edge of a seam its fate."""
+    seam.allowance = allowance
+    for chain in seam.sides:
+        taken = allowance
+        if op.node.first("diagonally") is not None:
+            # At 45 degrees the two ends overlap by one strip's width between them.
+            width = cut_size(chain.panel, chain.name)
+            if width is not None:
+                taken = Working(width.mm / 2, "half the strip's width, lost in a diagonal join", seam.at)
+        bench.fate(chain.links, "seam", taken, op)
+    bench.recipe.seams.append(seam)
+
+
+def caught(node, op, seams, bench):
+    """Edges of other things that the seam catches."""
+    op.parts["caught"] = []
+    for clause in node.every("catching"):
+        chains = bench.chains(node.listed(clause))
+        for chain in chains:
+            bench.fate(chain.links, "caught", seams[0].allowance, op)
+            bench.use(op, chain.panel)
+        op.parts["caught"] += chains
+
+
+def openings(node, seams, bench):
+    """Gaps left for turning."""
+    for clause in node.every("leaving"):
+        length = bench.length(clause.parts[0], "gap")
+        name = clause.parts[1]
+        seam = next((seam for seam in seams if seam.name == name.text), None)
+        if seam is None:
+            bench.recipe.slip("unknown-edge", span(name), name=name.text, panel=seams[0].sides[0].panel,
+                              known=[seam.name for seam in seams])
+        else:
+            seam.opening, seam.opening_at = length, span(clause)
+
+
+def make(node, op, seams, panels, bench):
+    """The flat assembly or shell that comes of it."""
+    as_name = node.first("as")
+    token = as_name.parts[0] if as_name is not None else None
+    name, at = (token.text, span(token)) if token else (None, op.at)
+    flat = lies_flat(seams)
+    made = sew_flat(seams[0], name, at, op) if flat else sew_shell(seams, panels, name, at, op)
+    op.parts.update(seams=seams, flat=flat)
+    bench.make(made, op, token)
+
+
+def say(op, speech):
+    seams = op.parts.get("seams")
+    if not seams:
+        return ""
+    first = seams[0]
+    words = [f"{joined(op, seams, speech)}, right sides together, with a "
+             f"{speech.length(first.allowance)} seam allowance"]
+    if op.parts["caught"]:
+        words.append(f"catching {speech.edges(op.parts['caught'])} in the seam")
+    words += [f"leaving {speech.length(seam.opening)} open in the {seam.name} for turning"
+              for seam in seams if seam.opening]
+    if op.node.first("diagonally") is not None:
+        words.append("crossing the ends at 45 degrees; trim the corner away")
+    name = op.node.first("as")
+    ending = f". This is the {name.parts[0].text}" if name is not None else ""
+    return ", ".join(words) + ending + "."
+
+
+def joined(op, seams, speech):
+    """`Join front to back along the sides and bottom`, or edge to edge."""
+    if op.node.first("along") is not None:
+        panels = list(dict.fromkeys(chain.panel.name for chain in seams[0].sides))
+        where = listed([seam.name for seam in seams]).replace("left and right", "sides")
+        where = where.replace("left, right", "sides")
+        if len(panels) == 1:
+            return f"Sew the folded {panels[0]} along the {where}"
+        return f"Join {panels[0]} to {listed(panels[1:])} along the {where}"
+    first, *others = [speech.edges([chain]) for chain in seams[0].sides]
+    return f"Join {first} to {listed(others)}"
+
+
+def cautions(op):
+    zips = [chain.panel for seam in op.parts.get("seams", ()) for chain in seam.sides]
+    zips += [chain.panel for chain in op.parts.get("caught", ())]
+    metal = any(one.kind == "zip" and one.stuff.facts.get("kind") == "metal" for one in zips)
+    return ("teeth",) if metal else ()

@@ -1,0 +1,52 @@
+"""Cut a square (or w x h) out of corners, for boxing.
+
+    notch:      "notch" NAME _rest{_notch_clause}*
+    _notch_clause: at_corners | by_square
+"""
+
+from ..bench import span
+from ..model.notches import cut_notch
+from ..speech import listed
+
+STATION = "table"
+CORNERS = {"bottom": ("bottom_left", "bottom_right"), "top": ("top_left", "top_right"),
+           "all": ("bottom_left", "bottom_right", "top_left", "top_right")}
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    words = [node.parts[0], *(item.parts[0] for item in node.listed())]
+    things = [thing for word in words
+              if (thing := bench.thing(word, ("piece", "flat", "folded"), "a piece or flat assembly"))]
+    corners, square = node.first("at_corners"), node.first("by_square")
+    if corners is None or square is None:
+        bench.recipe.slip("misplaced", op.at, wanted="`at bottom corners by` and the size of the notch")
+        return
+    across = bench.length(square.parts[0], "notch across")
+    up = bench.length(square.parts[1], "notch up") if len(square.parts) > 1 else across
+    which = corners.parts[0]
+    if which.text not in CORNERS:
+        bench.unknown(which, "bottom, top or all corners", CORNERS)
+        return
+    op.parts.update(things=things, which=which.text, across=across, up=up)
+    for thing in things:
+        bench.use(op, thing, open_for_work=True)
+        if across is not None and up is not None:
+            for corner in CORNERS[which.text]:
+                if not cut_notch(thing, corner, across, up, op):
+                    bench.recipe.slip("nothing-to-notch", span(which), thing=thing, corner=corner)
+
+
+def say(op, speech):
+    parts = op.parts
+    if not parts or parts["across"] is None or parts["up"] is None:
+        return ""
+    size = speech.length(parts["across"])
+    what = f"a {size} square" if parts["up"].mm == parts["across"].mm else \
+        f"a rectangle {size} across and {speech.length(parts['up'])} up"
+    return (f"Cut {what} out of the {parts['which']} corners of "
+            f"{listed(thing.name for thing in parts['things'])}.")
+
+
+def cautions(op):
+    return ("cutter",)

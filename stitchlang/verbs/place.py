@@ -1,0 +1,42 @@
+"""Sew a finished or turned-under piece onto a panel: an applied pocket, a patch, a tab.
+
+    place:      "place" NAME "on" NAME (_rest{_place_clause} | _measured{_spot})*
+    _place_clause: centred | sewn | at
+
+Distances run from the panel's cut edge.
+"""
+
+from ..model.placing import read_spot, say_spot
+
+STATION = "machine"
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    item_word, panel_word = node.words()
+    item = bench.thing(item_word)
+    panel = bench.thing(panel_word, ("piece", "flat"), "a piece or flat assembly")
+    op.parts.update(item=item, panel=panel, sewn=[], at=bench.clause_length(node, "at", "stitching distance"),
+                    spot=read_spot(node, bench))
+    if item is None or panel is None:
+        return
+    bench.use(op, item)
+    bench.use(op, panel, open_for_work=True)
+    sewn = node.first("sewn")
+    if sewn is not None:
+        for word in node.listed(sewn):
+            op.parts["sewn"] += bench.sides(item, word.parts[0])
+    for chain in op.parts["sewn"]:
+        bench.fate(chain.links, "sewn", None, op)
+    item.inside = panel
+    panel.placed = [*getattr(panel, "placed", ()), op]
+
+
+def say(op, speech):
+    parts = op.parts
+    if parts["item"] is None or parts["panel"] is None:
+        return ""
+    at = f", {speech.length(parts['at'])} from the edge" if parts["at"] is not None else ""
+    sewn = f" and stitch along {speech.edges(parts['sewn'])}{at}, backstitching at the pocket mouth" \
+        if parts["sewn"] else ""
+    return f"Place {parts['item'].name} on {parts['panel'].name}, {say_spot(parts['spot'], speech)}{sewn}."

@@ -1,0 +1,45 @@
+"""Press a seam open or to one side, or an edge under.
+
+    press:      "press" edge _rest{_press_clause}*
+    _press_clause: open | toward | under
+"""
+
+STATION = "iron"
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    chains = [chain for chain in bench.chains(node.listed()) if chain.name is not None]
+    under, toward = node.first("under"), node.first("toward")
+    if not chains or len(node.every("open") + node.every("toward") + node.every("under")) != 1:
+        bench.recipe.slip("misplaced", op.at, wanted="an edge, and `open`, `toward` or `under by`")
+    op.parts.update(chains=chains, toward=None, open=node.first("open") is not None,
+                    under=bench.length(under.parts[0], "pressed under") if under is not None else None)
+    if toward is not None:
+        op.parts["toward"] = bench.thing(toward.parts[0])
+    for chain in chains:
+        bench.use(op, chain.panel)
+        if under is not None:
+            bench.fate(chain.links, "turned", op.parts["under"], op)
+        else:
+            for link in chain.links:
+                seam = link.fate("seam")
+                if seam is not None:
+                    op.after.setdefault(seam.op, "made")
+                else:
+                    bench.recipe.slip("no-seam-to-press", chain.at, chain=chain)
+                    break
+
+
+def say(op, speech):
+    parts = op.parts
+    edges = speech.edges(parts["chains"])
+    if parts["under"] is not None:
+        return f"Press {edges} under by {speech.length(parts['under'])}."
+    if parts["toward"] is not None:
+        return f"Press the seam at {edges} toward {parts['toward'].name}."
+    return f"Press the seam at {edges} open."
+
+
+def cautions(op):
+    return ("iron",)

@@ -1,0 +1,54 @@
+"""Put one shell into the other, ready for the rim to be joined.
+
+    slip:       "slip" NAME "into" NAME _rest{_slip_clause}*
+    _slip_clause: sides
+"""
+
+STATION = "table"
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    inner, outer = (bench.thing(word, ("shell",), "a shell") for word in node.words()[:2])
+    sides = node.first("sides")
+    right = sides is None or sides.parts[0].text.startswith("right")
+    op.parts.update(inner=inner, outer=outer, right=right, sides=sides)
+    if inner is None or outer is None:
+        return
+    bench.use(op, inner, open_for_work=True)
+    bench.use(op, outer, open_for_work=True)
+    for shell in (inner, outer):
+        if getattr(shell, "slipped", None) is not None:
+            bench.recipe.slip("slipped-twice", op.at, shell=shell, first=shell.slipped)
+        shell.slipped = op
+    # What shows, turned right side out, is the outer one.
+    inner.lines = outer
+
+
+def say(op, speech):
+    inner, outer = op.parts["inner"], op.parts["outer"]
+    if inner is None or outer is None:
+        return ""
+    how = "right" if op.parts["right"] else "wrong"
+    ready = "".join(f"Turn {shell.name} {'right' if right_out else 'wrong'} side out. "
+                    for shell, right_out in turns_needed(op))
+    return (f"{ready}Slip {inner.name} into {outer.name}, {how} sides together, "
+            f"matching side seams and raw edges at the rim.")
+
+
+def wanted(op):
+    """(shell, right side out) as the sides that meet require it."""
+    if op.parts["right"]:
+        return ((op.parts["inner"], True), (op.parts["outer"], False))
+    return ((op.parts["inner"], False), (op.parts["outer"], True))
+
+
+def turns_needed(op):
+    """Shells that must be turned first and that no statement has turned."""
+    return [(shell, right_out) for shell, right_out in wanted(op)
+            if right_out and not turned_before(shell, op)]
+
+
+def turned_before(shell, op):
+    """How many statements turn the shell before this one."""
+    return [turn for turn in shell.turned_by if turn.number < op.number]

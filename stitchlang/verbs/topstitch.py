@@ -1,0 +1,43 @@
+"""A row of stitching beside a seam, fold or hem, through all that lies beneath.
+
+    topstitch:  "topstitch" edge _rest{_topstitch_clause}*
+    _topstitch_clause: at
+"""
+
+from ..speech import capital
+
+STATION = "machine"
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    chains = [chain for chain in bench.chains(node.listed()) if named(chain, bench)]
+    at = bench.clause_length(node, "at", "topstitching distance")
+    op.parts.update(chains=chains, at=at)
+    for chain in chains:
+        closed = chain.panel.kind == "shell" or all(link.fate("folded") for link in chain.links)
+        bench.use(op, chain.panel, open_for_work=not closed)
+        for link in chain.links:
+            for fate in link.all_fates():
+                if fate.kind in ("seam", "hem", "turned") and fate.op is not op:
+                    op.after.setdefault(fate.op, "made")
+
+
+def named(chain, bench):
+    """Topstitching needs an edge to follow."""
+    if chain.name is None:
+        bench.recipe.slip("misplaced", chain.at, wanted="an edge to stitch along, such as front.top")
+    return chain.name is not None
+
+
+def say(op, speech):
+    at = op.parts["at"]
+    away = f", {speech.length(at)} from the edge" if at is not None else " close to the edge"
+    return capital(f"topstitch {speech.edges(op.parts['chains'])}{away}.")
+
+
+def cautions(op):
+    zips = [link.fate("seam").op for chain in op.parts["chains"] for link in chain.links if link.fate("seam")]
+    panels = [chain.panel for seam_op in zips for seam in seam_op.parts.get("seams", ()) for chain in seam.sides]
+    metal = any(one.kind == "zip" and one.stuff.facts.get("kind") == "metal" for one in panels)
+    return ("teeth",) if metal else ()

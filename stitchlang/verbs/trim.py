@@ -1,0 +1,41 @@
+"""Cut a side back, to a size or by an amount.
+
+    trim:       "trim" edge _rest{_trim_clause}*
+    _trim_clause: to_size | by
+"""
+
+from ..speech import capital
+
+STATION = "table"
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    chains = [chain for chain in bench.chains(node.listed()) if chain.name is not None]
+    size, by = node.first("to_size"), node.first("by")
+    if not chains or (size is None) == (by is None):
+        bench.recipe.slip("misplaced", op.at, wanted="an edge, and `to` a size or `by` an amount")
+        return
+    clause = size or by
+    length = bench.length(clause.parts[0], "trimmed size" if size else "trimmed away")
+    if length is None:
+        return
+    along = clause.parts[1].parts[0].text if size else None
+    op.parts.update(chains=chains, to=length if size else None, by=None if size else length, along=along)
+    for chain in chains:
+        bench.use(op, chain.panel, open_for_work=True)
+    bench.recipe.trims.append(op)
+
+
+def say(op, speech):
+    parts = op.parts
+    if not parts:
+        return ""
+    edges = speech.edges(parts["chains"])
+    if parts["by"] is not None:
+        return capital(f"trim {speech.length(parts['by'])} off {edges}.")
+    return capital(f"trim {edges} so that it is {speech.length(parts['to'])} {parts['along']}.")
+
+
+def cautions(op):
+    return ("cutter",)

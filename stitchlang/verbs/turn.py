@@ -1,0 +1,34 @@
+"""Turn a shell right side out, through its own mouth or through a gap.
+
+    turn:       "turn" NAME _rest{_turn_clause}*
+    _turn_clause: through
+"""
+
+STATION = "hand"
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    shell = bench.thing(node.parts[0], ("shell",), "a shell")
+    through = node.first("through")
+    chains = bench.chains(node.listed(through)) if through is not None else []
+    op.parts.update(shell=shell, through=chains[0] if chains else None, said_through=through, seam=None)
+    if shell is None:
+        return
+    bench.use(op, shell)
+    shell.turned_by.append(op)
+    for chain in chains[:1]:
+        bench.use(op, chain.panel)
+        if chain.panel.kind == "shell" and chain.name is not None:
+            op.parts["seam"] = chain.panel.seam(chain.name)
+    for inner in shell.panels:
+        if inner.kind == "shell":
+            inner.turned_by.append(op)
+
+
+def say(op, speech):
+    shell, through = op.parts["shell"], op.parts["through"]
+    if shell is None:
+        return ""
+    where = f" through the gap in {speech.edges([through])}" if through is not None else ""
+    return f"Turn {shell.name} right side out{where}; push the corners out and press."
