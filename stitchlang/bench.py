@@ -30,6 +30,7 @@ class Bench:
     def __init__(self, recipe):
         self.recipe = recipe
         self.part = None
+        self.slips_before = 0
 
     # -- lengths -----------------------------------------------------------
 
@@ -101,7 +102,14 @@ class Bench:
         return stuff
 
     def unknown(self, token, wanted, known, actual=None):
-        """Note a name that is nothing, or not the right kind of thing."""
+        """Note a name that is nothing, or not the right kind of thing.
+
+        A name whose own statement went wrong is spoken of there, not wherever it is used.
+        """
+        if actual is None and (token.text in self.recipe.names or token.text in self.recipe.doubtful) \
+                and token.text not in self.recipe.things and token.text not in self.recipe.stuff:
+            self.recipe.slip("broken-name", span(token))
+            return
         self.recipe.slip("unknown-name", span(token), name=token.text, wanted=wanted,
                          known=list(known), actual=actual)
 
@@ -134,7 +142,7 @@ class Bench:
     def whole(self, items, wanted="one thing"):
         """The one thing that a phrase names, without edges; None with a slip."""
         if len(items) != 1 or len(items[0].parts) != 1:
-            self.recipe.slip("misplaced", span(items[-1]) if items else None, wanted=wanted)
+            self.misplaced(span(items[-1]) if items else None, wanted)
             return None
         return self.thing(items[0].parts[0])
 
@@ -142,6 +150,7 @@ class Bench:
 
     def op(self, node):
         """Begin the record of a statement that does something."""
+        self.slips_before = self.recipe.slip_count
         op = Op(node.rule, node, span(node), len(self.recipe.ops))
         op.part = self.part
         said = node.first("said")
@@ -149,6 +158,11 @@ class Bench:
             op.said = said.parts[0].text[1:-1]
         self.recipe.ops.append(op)
         return op
+
+    def misplaced(self, at, wanted):
+        """Note that a statement lacks what it needs, unless something more telling was noted in it."""
+        if self.recipe.slip_count == self.slips_before:
+            self.recipe.slip("misplaced", at, wanted=wanted)
 
     def use(self, op, thing, open_for_work=False):
         """Say that a statement works on a thing; `open_for_work` if the thing must still lie open."""

@@ -5,7 +5,7 @@ given by a later `as` waits for it: what needs what is known from the names.
 Sizes are settled at the end, once every edge has its fate.
 """
 
-from .bench import Bench
+from .bench import Bench, span
 from .declares import finished, heading, piece, stuff
 from .ground.working import total
 from .model.outline import neighbours
@@ -31,8 +31,11 @@ def build(source):
     reading = read(source.text)
     recipe.reading = reading
     bench = Bench(recipe)
+    for stumble in reading.stumbles:
+        recipe.doubtful.update(token.text for token in stumble.words if token.kind == "NAME")
     claims = [node for node in reading.statements if node.rule == "finished"]
-    for node in written_order(node for node in reading.statements if node.rule != "finished"):
+    others = [node for node in reading.statements if node.rule != "finished"]
+    for node in written_order(others, recipe):
         MEANINGS[node.rule](node, bench)
     recipe.ops.sort(key=lambda op: op.at.start)
     for number, op in enumerate(recipe.ops):
@@ -44,9 +47,8 @@ def build(source):
     return recipe
 
 
-def written_order(nodes):
-    """The statements, each after those that give the names it uses."""
-    nodes = list(nodes)
+def written_order(nodes, recipe):
+    """The statements, each after those that give the names it uses; a slip where they go round."""
     giver = {}
     for node in nodes:
         given = node.first("as") if node.rule in ("join", "fold") else None
@@ -62,10 +64,17 @@ def written_order(nodes):
             if id(top) in done:
                 stack.pop()
                 continue
-            waits = [giver[name] for name in names_in(top)
-                     if name in giver and giver[name] not in stack and id(giver[name]) not in done]
-            if waits:
-                stack.append(waits[0])
+            needs = {name: giver[name] for name in names_in(top)
+                     if name in giver and id(giver[name]) not in done and giver[name] is not top}
+            ring = [name for name, node in needs.items() if node in stack]
+            if ring:
+                others = [span(node) for node in stack[stack.index(needs[ring[0]]):-1]]
+                recipe.slip("steps-go-round", span(top), others=others)
+                recipe.doubtful.update(name for name, node in giver.items() if node in stack)
+                done.add(id(stack.pop()))
+                order.append(top)
+            elif needs:
+                stack.append(next(iter(needs.values())))
             else:
                 done.add(id(stack.pop()))
                 order.append(top)

@@ -74,10 +74,10 @@ def _circle(one, sizes, node, bench):
 def _tapered(one, sizes, node, bench):
     top, bottom, height = (_named(size, f"{one.name} is {what}") for size, what in
                            zip(sizes, ("wide at top", "wide at bottom", "tall"), strict=True))
-    slant, exact = root(height.mm**2 + ((top.mm - bottom.mm) / 2) ** 2)
-    side = Working(slant, f"{one.name} slanted side", height.at, (), exact)
+    slant = root(height.mm**2 + ((top.mm - bottom.mm) / 2) ** 2)
+    side = Working(slant, f"{one.name} slanted side", height.at)
     one.width, one.height = max(top, bottom, key=lambda width: width.mm), height
-    one.edges = outline.tapered(one, top, bottom, height, side, exact)
+    one.edges = outline.tapered(one, top, bottom, height, side)
 
 
 SHAPES = {"rectangle": _rectangle, "circle": _circle, "tapered": _tapered}

@@ -29,6 +29,8 @@ LONGEST_NUMBER = 24  # characters; no sewer writes more, and Python refuses 5,00
 
 # 40 places: what circles and slanted edges are worked out with, never floats.
 PLACES = 10**40
+# Two lengths nearer than this are one length: what 40 places leave of a root, and far below any thread.
+SAME = Fraction(1, 10**9)
 PI = Fraction(31415926535897932384626433832795028841971, PLACES)
 
 
@@ -65,13 +67,12 @@ def read_length(text):
 
 
 def root(square):
-    """The square root of a Fraction to 40 places, and whether it is exact."""
-    for scale in (1, PLACES):
-        over = square.denominator * scale
-        inner = isqrt(square.numerator * square.denominator * scale * scale)
-        if inner * inner == square.numerator * square.denominator * scale * scale:
-            return Fraction(inner, over), True
-    return Fraction(inner, over), False
+    """The square root of a Fraction: exact where it is rational, else to 40 places."""
+    scaled = square.numerator * square.denominator
+    exact = isqrt(scaled)
+    if exact * exact == scaled:
+        return Fraction(exact, square.denominator)
+    return Fraction(isqrt(scaled * PLACES * PLACES), square.denominator * PLACES)
 
 
 def mixed(number):

@@ -9,7 +9,7 @@ from .lengths import PI
 
 
 class Working:
-    """`mm` exact millimetres; `exact` False once pi or a root came in.
+    """`mm` exact millimetres; `exact` False once pi came in.
 
     `says` names the quantity, `at` is the span it was written at (None for a
     total), `terms` the (factor, Working) pairs that add up to it.

@@ -54,12 +54,8 @@ def sheet_measures(panel):
 def upright(panel, side):
     """The height of a tapered panel is not its slanted side: lean taken off by the right angle."""
     edge = panel.side("left")[0]
-    sine, cosine, exact = edge.corner_before or (1, 0, True)
-    if not cosine:
-        return side
-    height = total(f"{panel.name} upright", (abs(sine), side))
-    height.exact = exact and side.exact
-    return height
+    sine, cosine = edge.corner_before or (1, 0)
+    return total(f"{panel.name} upright", (abs(sine), side)) if cosine else side
 
 
 def circle_measures(edge):

@@ -15,9 +15,9 @@ from fractions import Fraction
 from ..ground.lengths import PI
 from ..ground.working import NOTHING, Working, total
 
-# A corner is the sine and cosine of its interior angle, and whether they are exact.
-SQUARE = (Fraction(1), Fraction(0), True)
-REFLEX = (Fraction(-1), Fraction(0), True)
+# A corner is the sine and cosine of its interior angle.
+SQUARE = (Fraction(1), Fraction(0))
+REFLEX = (Fraction(-1), Fraction(0))
 SMOOTH = None  # an arc runs on into its neighbour
 
 
@@ -117,7 +117,7 @@ def cut_length(edge, notched=True):
 
 def shortening(own, other, corner):
     """What an edge loses at one end: terms of (factor, allowance)."""
-    sine, cosine, _ = corner
+    sine, cosine = corner
     terms = [(1 / sine if sine != 1 else 1, other)] if other.mm else []
     if cosine and own.mm:
         terms.append((cosine / sine, own))
@@ -171,9 +171,7 @@ def stitched(edge, ends=None):
         terms += [(-factor, working) for factor, working in lost]
     if len(terms) == 1:
         return terms[0][1]
-    length = total(f"stitched {edge.title}", *terms)
-    length.exact = length.exact and (edge.corner_before or SQUARE)[2] and (edge.corner_after or SQUARE)[2]
-    return length
+    return total(f"stitched {edge.title}", *terms)
 
 
 def rectangle(panel, width, height, names=("top", "right", "bottom", "left")):
@@ -183,11 +181,11 @@ def rectangle(panel, width, height, names=("top", "right", "bottom", "left")):
     return ring(edges, [SQUARE] * 4)
 
 
-def tapered(panel, top, bottom, height, side, exact):
+def tapered(panel, top, bottom, height, side):
     """A panel with its top and bottom centred on one another; `side` is its slanted length."""
     lean = (bottom.mm - top.mm) / 2 / side.mm
     rise = height.mm / side.mm
-    wide, narrow = (rise, lean, exact), (rise, -lean, exact)  # the wider end has the sharper corner
+    wide, narrow = (rise, lean), (rise, -lean)  # the wider end has the sharper corner
     edges = [Edge(panel, "top", top), Edge(panel, "right", side),
              Edge(panel, "bottom", bottom), Edge(panel, "left", side)]
     return ring(edges, [narrow, wide, wide, narrow])

@@ -1,5 +1,7 @@
 """A whole recipe, worked out: the one value that rules, steps and measures read."""
 
+from ..speech import Speech
+
 
 class Stuff:
     """Something bought or salvaged: cloth, interfacing, zip, snap, ring, slider, hook, webbing.
@@ -65,10 +67,22 @@ class Recipe:
         self.notes = []
         self.parts = []
         self.slips = {}
+        self.slip_count = 0
+        self.doubtful = set()  # names in statements that could not be read: nothing is said of them
         self.statements = []
+
+    @property
+    def speech(self):
+        """Lengths as findings say them: the recipe's own unit, to the finest mark of a ruler."""
+        return Speech(self.unit or "in", 64)
+
+    def say(self, length):
+        """A length in the recipe's unit."""
+        return self.speech.length(length)
 
     def slip(self, kind, at, **facts):
         """Note something that a rule will speak of."""
+        self.slip_count += 1
         self.slips.setdefault(kind, []).append(Slip(at, facts))
 
 

@@ -18,22 +18,23 @@ ROWS = (None, *table.ROWS)
 # Hostile text is refused at these sizes, long before it can cost seconds.
 LONGEST_TEXT = 4_000_000  # characters in a recipe: some 80,000 lines
 LONGEST_STATEMENT = 4_000  # words and marks in one statement
-DEEPEST = 200  # phrases inside phrases
+DEEPEST = 64  # phrases inside phrases
 
 
 class Stumble:
     """A place where a statement stops making sense.
 
     `token` is the word that could not follow (kind `$END` where the statement
-    broke off), `before` the words of the statement so far, `wanted` the kinds
-    of word that could have stood there.
+    broke off), `words` all words of the statement, `before` those ahead of the
+    token, `wanted` the kinds of word that could have stood there.
     """
 
-    __slots__ = ("token", "before", "wanted")
+    __slots__ = ("token", "words", "before", "wanted")
 
-    def __init__(self, token, before, wanted):
+    def __init__(self, token, words, at, wanted):
         self.token = token
-        self.before = before
+        self.words = words
+        self.before = words[:at]
         self.wanted = wanted
 
 
@@ -81,7 +82,7 @@ def parse(words, rows=ROWS, meant=table.WORDS.get):
     """One statement's words to its Node, or the Stumble that prevents it."""
     states, values = [START], []
     if len(words) > LONGEST_STATEMENT:
-        return Stumble(words[LONGEST_STATEMENT], words[:LONGEST_STATEMENT], ("shorter statement",))
+        return Stumble(words[LONGEST_STATEMENT], words, LONGEST_STATEMENT, ())
     for at, token in enumerate(words):
         kind = token.kind
         if kind == "NAME":
@@ -89,11 +90,11 @@ def parse(words, rows=ROWS, meant=table.WORDS.get):
             if word is not None and word in rows[states[-1]]:
                 kind = token.kind = word
         if not _feed(kind, token, states, values) or len(states) > DEEPEST:
-            return _stumble(token, words[:at], states)
+            return _stumble(token, words, at, states)
     last = words[-1]
     end = Token("$END", "", last.end, last.end)
     if not _feed("$END", end, states, values):
-        return _stumble(end, words, states)
+        return _stumble(end, words, len(words), states)
     return values[0]
 
 
@@ -135,9 +136,9 @@ def _reduce(name, keeps, gives_way, taken):
     return Node(name, parts, taken[0].start, taken[-1].end)
 
 
-def _stumble(token, before, states):
+def _stumble(token, words, at, states):
     wanted = tuple(kind for kind in ROWS[states[-1]] if follows(kind, states))
-    return Stumble(token, before, wanted)
+    return Stumble(token, words, at, wanted)
 
 
 def follows(kind, states, rows=ROWS, rules=table.RULES):

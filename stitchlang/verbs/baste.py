@@ -37,7 +37,7 @@ def both_ends(chain, node, bench):
         return [chain]
     if chain.panel.kind in ("strip", "piece", "shell") and chain.panel.find("ends"):
         return [Chain(chain.panel, name, edges, chain.at) for name, edges in chain.panel.find("ends")]
-    bench.recipe.slip("misplaced", chain.at, wanted="the edges to baste, such as pocket sides")
+    bench.misplaced(chain.at, wanted="the edges to baste, such as pocket sides")
     return []
 
 

@@ -13,7 +13,7 @@ def mean(node, bench):
     scrap = bench.thing(cloth_word, ("piece",), "a piece")
     overall = bench.clause_length(node, "overall", "zip with its caps")
     if node.first("overall") is None:
-        bench.recipe.slip("misplaced", op.at, wanted="`to` a length `overall`")
+        bench.misplaced(op.at, wanted="`to` a length `overall`")
     op.parts.update(zip=zip_thing, cap=scrap, overall=overall)
     if scrap is not None:
         bench.use(op, scrap)

@@ -14,7 +14,7 @@ def mean(node, bench):
                     at=bench.clause_length(node, "at", "closing distance"))
     for chain in chains:
         if chain.name is None:
-            bench.recipe.slip("misplaced", chain.at, wanted="the seam with the gap, such as inner.bottom")
+            bench.misplaced(chain.at, wanted="the seam with the gap, such as inner.bottom")
             continue
         bench.use(op, chain.panel)
         seam = chain.panel.seam(chain.name) if chain.panel.kind == "shell" else None

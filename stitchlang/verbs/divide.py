@@ -1,6 +1,6 @@
 """Stitch a pocket into compartments.
 
-    divide:     "divide" NAME (_named{_divide_clause} | _measured{from})*
+    divide:     "divide" NAME from? (_named{_divide_clause} | _measured{from})*
     _divide_clause: equally
 """
 
@@ -26,7 +26,7 @@ def mean(node, bench):
     equally = node.first("equally")
     parts = whole_number(equally.parts[0], bench) if equally is not None else None
     if not rows and equally is None:
-        bench.recipe.slip("misplaced", op.at, wanted="rows such as `4 from left`, or `into 3`")
+        bench.misplaced(op.at, wanted="rows such as `4 from left`, or `into 3`")
     op.parts.update(pocket=pocket, rows=rows, into=parts)
     if pocket is not None:
         bench.use(op, pocket)

@@ -43,7 +43,7 @@ def halved(node, op, source, name, at, how, brought, bench):
     """Check the direction and fold in half."""
     moved, target = brought.parts
     if how != "half" or OPPOSITE.get(moved.text) != target.text:
-        bench.recipe.slip("misplaced", span(brought),
+        bench.misplaced(span(brought),
                           wanted="`in half, bottom to top` or another side brought to its opposite")
         return None
     op.parts["brought"] = (moved.text, target.text)

@@ -40,7 +40,7 @@ def mean(node, bench):
 def seams_along(op, operands, along, bench):
     """A seam for each side that `along` names."""
     if any(len(chains) != 1 or chains[0].name for chains in operands):
-        bench.recipe.slip("misplaced", op.at, wanted="whole things before `along`")
+        bench.misplaced(op.at, wanted="whole things before `along`")
         return []
     panels = [chains[0].panel for chains in operands]
     if len(panels) == 1:
@@ -85,7 +85,7 @@ def seam_between(op, operands, bench):
     sides = []
     for chains in operands:
         if any(chain.name is None for chain in chains):
-            bench.recipe.slip("misplaced", op.at, wanted="an edge, such as front.top, or `along`")
+            bench.misplaced(op.at, wanted="an edge, such as front.top, or `along`")
             return []
         links = [link for chain in chains for link in chain.links]
         name = chains[0].name if len(chains) == 1 else " + ".join(chain.name for chain in chains)

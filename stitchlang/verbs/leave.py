@@ -13,7 +13,7 @@ def mean(node, bench):
     op = bench.op(node)
     chains = [chain for chain in bench.chains(node.listed()) if chain.name is not None]
     if not chains or node.first("raw") is None:
-        bench.recipe.slip("misplaced", op.at, wanted="an edge, and `raw`")
+        bench.misplaced(op.at, wanted="an edge, and `raw`")
     op.parts["chains"] = chains
     for chain in chains:
         bench.use(op, chain.panel)

@@ -20,7 +20,7 @@ def mean(node, bench):
               if (thing := bench.thing(word, ("piece", "flat", "folded"), "a piece or flat assembly"))]
     corners, square = node.first("at_corners"), node.first("by_square")
     if corners is None or square is None:
-        bench.recipe.slip("misplaced", op.at, wanted="`at bottom corners by` and the size of the notch")
+        bench.misplaced(op.at, wanted="`at bottom corners by` and the size of the notch")
         return
     across = bench.length(square.parts[0], "notch across")
     up = bench.length(square.parts[1], "notch up") if len(square.parts) > 1 else across

@@ -12,7 +12,7 @@ def mean(node, bench):
     chains = [chain for chain in bench.chains(node.listed()) if chain.name is not None]
     under, toward = node.first("under"), node.first("toward")
     if not chains or len(node.every("open") + node.every("toward") + node.every("under")) != 1:
-        bench.recipe.slip("misplaced", op.at, wanted="an edge, and `open`, `toward` or `under by`")
+        bench.misplaced(op.at, wanted="an edge, and `open`, `toward` or `under by`")
     op.parts.update(chains=chains, toward=None, open=node.first("open") is not None,
                     under=bench.length(under.parts[0], "pressed under") if under is not None else None)
     if toward is not None:

@@ -26,7 +26,7 @@ def mean(node, bench):
 def named(chain, bench):
     """Topstitching needs an edge to follow."""
     if chain.name is None:
-        bench.recipe.slip("misplaced", chain.at, wanted="an edge to stitch along, such as front.top")
+        bench.misplaced(chain.at, wanted="an edge to stitch along, such as front.top")
     return chain.name is not None
 
 

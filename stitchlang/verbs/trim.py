@@ -14,7 +14,7 @@ def mean(node, bench):
     chains = [chain for chain in bench.chains(node.listed()) if chain.name is not None]
     size, by = node.first("to_size"), node.first("by")
     if not chains or (size is None) == (by is None):
-        bench.recipe.slip("misplaced", op.at, wanted="an edge, and `to` a size or `by` an amount")
+        bench.misplaced(op.at, wanted="an edge, and `to` a size or `by` an amount")
         return
     clause = size or by
     length = bench.length(clause.parts[0], "trimmed size" if size else "trimmed away")

@@ -1,0 +1,293 @@
+"""Family: allowance.  Every edge has one fate, and the cloth for it."""
+
+from ..model.notches import all_notches
+from ..model.outline import stitched
+from ..speech import edges_of
+from .lengths import allowed
+from .names import FLAG, slips
+from .rule import found, rule
+
+BAG = "piece front, back of sail: 10 x 12\njoin front to back along sides, bottom as bag\n"
+ONE_EACH = ("seam", "hem", "bound", "raw", "turned")
+
+
+@rule(
+    why="Without an allowance nobody knows where to stitch.",
+    mend="State the recipe's allowance once, or write `at` and a length behind the join.",
+    trips='units in\ncloth sail: "sailcloth"\n' + BAG + "hem bag.rim by 1/2",
+    passes='units in\nallowance 1/2\ncloth sail: "sailcloth"\n' + BAG + "hem bag.rim by 1/2",
+    opening="",
+)
+def allowance_unsaid(recipe):
+    for slip in slips(recipe, "allowance-unsaid"):
+        yield found(slip.at, "this seam has no allowance, and the recipe states none",
+                    "add a line `allowance 1/2` at the top, or write `at 1/2` here")
+
+
+def has_fate(edge):
+    """Whether an edge, or each half of it after a fold, has been taken care of."""
+    if edge.halves:
+        return all(has_fate(half) for half in edge.halves)
+    return bool(edge.all_fates())
+
+
+def needs_fate(piece):
+    """The edges of a piece that somebody cut: webbing is woven to its width."""
+    woven = ("left", "right") if piece.stuff is not None and piece.stuff.kind == "webbing" else ()
+    return [edge for edge in piece.edges if edge.name not in woven and not edge.arm]
+
+
+@rule(
+    why="Every cut edge is sewn, hemmed, bound, caught or left raw on purpose; a forgotten one frays.",
+    mend="Join, hem or baste the edge, or write that it is left raw.",
+    trips=BAG,
+    passes=BAG + "hem bag.rim by 1/2",
+    whole=True,
+)
+def edge_without_fate(recipe):
+    for piece in recipe.pieces:
+        bare = [edge.name for edge in needs_fate(piece) if not has_fate(edge)]
+        if bare and piece.used_by:
+            yield found(piece.at, f"nothing is said of {edges_of(piece, bare)}",
+                        f"join, hem or baste {'it' if len(bare) == 1 else 'them'}, "
+                        f"or write `leave {piece.name}.{', '.join(bare)} raw`")
+
+
+@rule(
+    why="An edge can be taken into one seam or hem only.",
+    mend="Take one of the two statements out, or name the edge that was meant.",
+    trips=BAG + "hem bag.rim by 1/2\nhem front.top by 1/4",
+    passes=BAG + "hem bag.rim by 1/2",
+)
+def edge_with_two_fates(recipe):
+    told = set()
+    for edge in every_edge(recipe):
+        taken = {}
+        for fate in edge.all_fates():
+            if fate.kind in ONE_EACH:
+                taken.setdefault(fate.op, fate)
+        if len(taken) > 1:
+            first, second = sorted(taken, key=lambda op: op.number)[:2]
+            if (first, second) not in told:
+                told.add((first, second))
+                yield found(second.at, f"{edge.title} goes into two: a {taken[first].kind} and a {taken[second].kind}",
+                            "take one of the two out, or name another edge",
+                            beside=[(first.at, f"{edge.title} is taken here first")])
+
+
+def every_edge(recipe):
+    """All cut edges, the halves of folded ones in place of the whole."""
+    things = [*recipe.pieces, *(thing for thing in recipe.things.values() if thing.kind == "zip")]
+    for thing in things:
+        for edge in thing.edges:
+            yield from edge.halves or (edge,)
+
+
+@rule(
+    why="Where the allowances take all the cloth, nothing is left to see.",
+    mend="Cut the piece larger, or take less.",
+    trips="""
+        piece front, back of sail: 1 x 12
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+    passes=BAG + "hem bag.rim by 1/2",
+)
+def allowance_wider_than_piece(recipe):
+    for piece in recipe.pieces:
+        for edge in piece.edges:
+            if edge.arm or edge.arc or edge.halves:
+                continue
+            length = stitched(edge)
+            if length.mm <= 0 and any(fate.kind in ("seam", "hem") for fate in edge.all_fates()):
+                taken = sum(-factor * leaf.mm for factor, leaf in length.leaves() if factor < 0)
+                yield found(piece.at, f"the allowances at both ends of {edge.title} take {recipe.say(taken)}, "
+                            f"all of its {recipe.say(edge.cut)}",
+                            f"cut {piece.name} more than {recipe.say(taken)} there, or take smaller allowances",
+                            working=(length,))
+                break
+
+
+@rule(
+    why="The two arms of a notch are sewn to each other, so their stitch lines must be equally long; "
+        "where side and bottom allowances differ, or the bottom is a fold, a square notch is wrong.",
+    mend="Notch a rectangle: on a fold, c + s across and c up.",
+    trips="""
+        piece body of sail: 10 x 20
+        fold body in half, bottom to top
+        notch body at bottom corners by 2
+        join body along sides as bag
+        box bag
+        hem bag.rim by 1/2
+    """,
+    passes="""
+        piece body of sail: 10 x 20
+        fold body in half, bottom to top
+        notch body at bottom corners by 2 1/2 x 2
+        join body along sides as bag
+        box bag
+        hem bag.rim by 1/2
+    """,
+)
+def boxing_sides_differ(recipe):
+    told = set()
+    for seam in recipe.seams:
+        if not seam.boxing or seam.op in told:
+            continue
+        across, up = (side.stitched() for side in seam.sides)
+        if abs(across.mm - up.mm) <= allowed(recipe, across, up):
+            continue
+        told.add(seam.op)
+        edge = seam.sides[1].links[0]
+        height = edge.cut.mm + (across.mm - up.mm) / 2
+        width = seam.sides[0].links[0].cut
+        fits = f"notch {recipe.say(width)} across and {recipe.say(height)} up" if height > 0 else \
+            "use equal allowances at the sides and the bottom"
+        yield found(seam.at, f"the boxing seam is {recipe.say(across)} along one side and {recipe.say(up)} along the "
+                    f"other: the notch's arms do not meet", fits,
+                    beside=[(edge.cut.at, "the notch is cut here")], working=(across, up))
+
+
+@rule(
+    why="A notch is cut to be boxed; left alone it is a hole in the corner.",
+    mend="Box the bag, and notch both panels alike.",
+    trips="""
+        piece front, back of sail: 10 x 12
+        notch front, back at bottom corners by 2
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+    passes="""
+        piece front, back of sail: 10 x 12
+        notch front, back at bottom corners by 2
+        join front to back along sides, bottom as bag
+        box bag
+        hem bag.rim by 1/2
+    """,
+    whole=True,
+)
+def notch_never_boxed(recipe):
+    told = set()
+    for thing in [*recipe.pieces, *recipe.made]:
+        for notch in all_notches(thing).values():
+            if notch.op not in told and not (notch.across.all_fates() and notch.up.all_fates()):
+                told.add(notch.op)
+                yield found(notch.op.at, f"the notch in {thing.name} is never boxed",
+                            "write `box` and the bag's name after its sides and bottom are joined, "
+                            "and notch both panels alike")
+
+
+@rule(
+    why="There is something to box only where corners were notched, or are pinched.",
+    mend="Notch the corners first, or write `pinched` and the length of the line across.",
+    trips=BAG + "box bag\nhem bag.rim by 1/2",
+    passes=BAG + "box bag pinched 4 across\nhem bag.rim by 1/2",
+)
+def nothing_to_box(recipe):
+    for slip in slips(recipe, "nothing-to-box"):
+        yield found(slip.at, f"{slip.shell.name} has no notched corners that meet",
+                    f"notch both panels, or write `box {slip.shell.name} pinched 4 across`",
+                    beside=[(slip.shell.at, f"{slip.shell.name} is made here")])
+
+
+@rule(
+    why="A corner must lie between two free sides to be notched.",
+    mend="Notch before the sides are joined, and only corners that are there.",
+    trips="piece mat of sail: circle 9 across\nhem mat.edge by 1/4\nnotch mat at bottom corners by 1",
+    passes="piece mat of sail: circle 9 across\nhem mat.edge by 1/4",
+)
+def nothing_to_notch(recipe):
+    told = set()
+    for slip in slips(recipe, "nothing-to-notch"):
+        if (slip.at, slip.thing) not in told:
+            told.add((slip.at, slip.thing))
+            yield found(slip.at, f"{slip.thing.name} has no {slip.corner.replace('_', ' ')} corner to notch",
+                        "name corners that the piece has", beside=[(slip.thing.at, "this is the piece")])
+
+
+@rule(
+    why="Topstitching holds down the allowance beneath it; farther out it catches nothing.",
+    mend="Stitch nearer to the seam, or take a wider allowance.",
+    trips=BAG + "hem bag.rim by 1/2\ntopstitch bag.rim at 3/4",
+    passes=BAG + "hem bag.rim by 1/2\ntopstitch bag.rim at 3/8",
+)
+def topstitching_beyond_allowance(recipe):
+    for op in recipe.ops:
+        at = op.parts.get("at") if op.verb == "topstitch" else None
+        if at is None:
+            continue
+        for chain in op.parts["chains"]:
+            fate = next((fate for link in chain.links for fate in link.all_fates()
+                         if fate.kind in ("seam", "hem", "turned") and fate.allowance is not None), None)
+            if fate is not None and at.mm > fate.allowance.mm:
+                most = recipe.say(fate.allowance)
+                yield found(at.at, f"topstitching at {recipe.say(at)} runs {recipe.say(at.mm - fate.allowance.mm)} beyond "
+                            f"the {most} of cloth turned beneath {chain.title}",
+                            f"stitch at less than {most} from the edge",
+                            beside=[(fate.allowance.at or fate.op.at, f"the {fate.kind} allowance is {most}")])
+
+
+@rule(
+    why="Basting beyond the seam line shows on the finished bag.",
+    mend="Baste inside the seam allowance.",
+    trips="""
+        piece front, back of sail: 10 x 12
+        piece badge of sail: 10 x 4
+        hem badge.top by 1/2
+        leave badge.bottom raw
+        baste badge sides to front sides, at 3/4
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+    passes="""
+        piece front, back of sail: 10 x 12
+        piece badge of sail: 10 x 4
+        hem badge.top by 1/2
+        leave badge.bottom raw
+        baste badge sides to front sides, at 1/4
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+    severity="doubt",
+)
+def basting_beyond_allowance(recipe):
+    for op in recipe.ops:
+        at = op.parts.get("at") if op.verb == "baste" else None
+        for chain in op.parts["onto"] if at is not None else ():
+            fate = chain.links and chain.links[0].fate("seam")
+            if fate and fate.allowance is not None and at.mm > fate.allowance.mm:
+                yield found(at.at, f"basting at {recipe.say(at)} shows beside the seam, which takes "
+                            f"{recipe.say(fate.allowance)}", f"baste at less than {recipe.say(fate.allowance)}",
+                            beside=[(fate.op.at, "the seam is sewn here")])
+                break
+
+
+@rule(
+    why="Scissors take cloth away; they add none.",
+    mend="Cut the pieces larger, or trim to a smaller size.",
+    trips="piece flag of sail: 10 x 12\ntrim flag.bottom to 12 1/2 tall\nhem flag edges by 1/2",
+    passes="piece flag of sail: 10 x 12\ntrim flag.bottom to 11 1/2 tall\nhem flag edges by 1/2",
+)
+def trim_adds_cloth(recipe):
+    for slip in slips(recipe, "trim-adds-cloth"):
+        to = slip.op.parts["to"]
+        size = recipe.say(to.mm - slip.short) if to is not None else "less"
+        yield found(slip.at, f"trimming {slip.chain.title} so would have to add {recipe.say(slip.short)}: "
+                    f"it is only {size} now", f"cut {recipe.say(slip.short)} more, or trim to {size} or less",
+                    beside=[(slip.chain.panel.at, f"{slip.chain.panel.name} is this {slip.chain.panel.kind}")])
+
+
+@rule(
+    why="Only a seam can be pressed open or to one side.",
+    mend="Press after the seam is sewn, or write `under by` to press an edge under.",
+    trips=FLAG + "press flag.top open",
+    passes=FLAG,
+)
+def no_seam_to_press(recipe):
+    for slip in slips(recipe, "no-seam-to-press"):
+        yield found(slip.at, f"{slip.chain.title} lies in no seam", "sew the seam first, or press the edge `under by`")
+
+
+RULES = (allowance_unsaid, edge_without_fate, edge_with_two_fates, allowance_wider_than_piece,
+         boxing_sides_differ, notch_never_boxed, nothing_to_box, nothing_to_notch,
+         topstitching_beyond_allowance, basting_beyond_allowance, trim_adds_cloth, no_seam_to_press)

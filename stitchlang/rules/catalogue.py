@@ -1,0 +1,18 @@
+"""Every rule, in reporting order, by family."""
+
+from . import allowances, closures, gaps, lengths, names, order, placing, reading, sides, sizes
+
+FAMILIES = {
+    "reading": reading.RULES,
+    "names": names.RULES,
+    "length": lengths.RULES,
+    "allowance": allowances.RULES,
+    "finished": sizes.RULES,
+    "placing": placing.RULES,
+    "closures and hardware": closures.RULES,
+    "gaps": gaps.RULES,
+    "order": order.RULES,
+    "sides": sides.RULES,
+}
+RULES = tuple(rule for family in FAMILIES.values() for rule in family)
+BY_NAME = {rule.name: rule for rule in RULES}

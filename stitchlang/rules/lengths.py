@@ -1,0 +1,178 @@
+"""Family: length.  Sizes that are none, and edges that do not meet."""
+
+from fractions import Fraction
+
+from ..ground.lengths import MM, SAME, write
+from ..model.things import MIRROR
+from .names import FLAG, slips
+from .rule import found, rule
+
+# Where a recipe states no tolerance for curves: a sixteenth of an inch (our own choice).
+CURVES = MM["in"] / 16
+POWERS = {2: "an area", -1: "one over a length", 3: "a volume", None: "a sum of lengths and areas"}
+
+
+def allowed(recipe, *workings):
+    """By how much these lengths may differ: nothing unless stated, save where pi comes in."""
+    stated = recipe.tolerance.mm if recipe.tolerance is not None else Fraction(0)
+    if all(working.exact for working in workings):
+        return stated + SAME
+    curves = recipe.curve_tolerance
+    return max(stated, curves.mm if curves is not None else CURVES)
+
+
+@rule(
+    why="A bare number could be inches or centimetres.",
+    mend="State the recipe's units once, or write a unit behind the number.",
+    trips='cloth sail: "sailcloth"\npiece flag of sail: 10 x 12 in\nhem flag edges by 1/2 in',
+    passes='cloth sail: "sailcloth"\npiece flag of sail: 10 in x 12 in\nhem flag edges by 1/2 in',
+    opening="",
+)
+def length_without_unit(recipe):
+    for slip in slips(recipe, "length-without-unit"):
+        number = recipe.source.cut(slip.at)
+        yield found(slip.at, "this length has no unit, and the recipe states none",
+                    f"add a line `units in`, `units cm` or `units mm` at the top, or write `{number} in` here")
+
+
+@rule(
+    why="Length times length is an area, and no edge is that long.",
+    mend="Check the sum: divide by a plain number, or leave one unit out.",
+    trips="let side = 3 in * 4 in\npiece flag of sail: side x 12\nhem flag edges by 1/2",
+    passes="let side = 3 in * 4\npiece flag of sail: side x 12\nhem flag edges by 1/2",
+)
+def wrong_kind(recipe):
+    for slip in slips(recipe, "wrong-kind"):
+        kind = POWERS.get(slip.power, "no length")
+        yield found(slip.at, f"here belongs a length, and this is {kind}",
+                    "leave the unit out of the factor that is a plain number")
+
+
+@rule(
+    why="Nothing can be divided by nothing.",
+    mend="Divide by something else.",
+    trips="piece flag of sail: 10 / (1 - 1) x 12",
+    passes=FLAG,
+)
+def division_by_zero(recipe):
+    for slip in slips(recipe, "division-by-zero"):
+        yield found(slip.at, "this divides by nothing", "divide by a number that is not 0")
+
+
+@rule(
+    why="No ruler reads a number of that many digits.",
+    mend="Write the length to the nearest mark of a ruler.",
+    trips="piece flag of sail: 10.1234567890123456789012345 x 12",
+    passes=FLAG,
+)
+def number_too_long(recipe):
+    for slip in slips(recipe, "number-too-long"):
+        yield found(slip.at, "this number has more digits than any ruler shows",
+                    "write it to the nearest mark of a ruler")
+
+
+@rule(
+    why="A size of nothing, or less, cannot be cut or sewn.",
+    mend="Write a size above nothing.",
+    trips="piece flag of sail: 10 x (1 - 2)",
+    passes=FLAG,
+)
+def length_below_nothing(recipe):
+    for slip in slips(recipe, "length-below-nothing"):
+        says = "nothing" if slip.mm == 0 else f"{recipe.say(slip.mm)}, less than nothing"
+        yield found(slip.at, f"this {slip.says} comes to {says}", "write a length above nothing")
+
+
+@rule(
+    why="Pieces and hardware come in whole numbers.",
+    mend="Write a whole number, 1 to 999.",
+    trips="piece flag of sail: 10 x 12, cut 1 1/2\nhem flag edges by 1/2",
+    passes=FLAG,
+)
+def count_not_whole(recipe):
+    for slip in slips(recipe, "count-not-whole"):
+        yield found(slip.at, f"`{slip.text}` is no count of things", "write a whole number, 1 to 999")
+
+
+@rule(
+    why="A corner can be rounded no farther than half the shorter side.",
+    mend="Round it less.",
+    trips="piece flag of sail: 10 x 12, bottom corners rounded 6\nhem flag.top by 1/2",
+    passes="piece flag of sail: 10 x 12\nhem flag edges by 1/2",
+)
+def corner_too_round(recipe):
+    for slip in slips(recipe, "corner-too-round"):
+        half = min(slip.piece.width.mm, slip.piece.height.mm) / 2
+        yield found(slip.at, f"a radius of {recipe.say(slip.radius)} does not fit on {slip.piece.name}",
+                    f"round by {recipe.say(half)} at most")
+
+
+@rule(
+    why="Edges sewn together flat must be equally long on the stitch line, or one of them puckers.",
+    mend="Make the two equal: cut one longer or the other shorter.",
+    trips="""
+        piece front of sail: 10 x 12
+        piece back of sail: 10 x 12 1/2
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+    passes="""
+        piece front, back of sail: 10 x 12
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+)
+def joined_edges_differ(recipe):
+    told = set()
+    for seam in recipe.seams:
+        if seam.boxing:
+            continue
+        first, *others = [side for side in seam.sides if of_known_length(side)]
+        for other in others:
+            one, two = first.stitched(), other.stitched()
+            gap = two.mm - one.mm
+            pair = frozenset([first.panel, other.panel, abs(gap), seam.name in MIRROR])
+            if abs(gap) > allowed(recipe, one, two) and not (seam.name in MIRROR and pair in told):
+                told.add(pair)  # both side seams of one bag differ alike: say it once
+                yield differing(recipe, seam, first, other, one, two)
+
+
+def of_known_length(chain):
+    """A zip whose tape's length is not stated fits whatever it is sewn to."""
+    return chain.panel.kind != "zip" or chain.panel.overall is not None or chain.name in MIRROR
+
+
+def differing(recipe, seam, first, other, one, two):
+    """The finding for a seam whose sides are not equally long."""
+    long, short = (first, other) if one.mm > two.mm else (other, first)
+    gap = abs(one.mm - two.mm)
+    shorter, longer = ("narrower", "wider") if long.name in ("top", "bottom") else ("shorter", "longer")
+    return found(
+        seam.at,
+        f"{first.title} is {recipe.say(one)} on the stitch line and {other.title} is {recipe.say(two)}: "
+        f"{long.title} is {recipe.say(gap)} too long",
+        f"make {long.panel.name} {recipe.say(gap)} {shorter}, or {short.panel.name} {recipe.say(gap)} {longer}",
+        beside=[(chain.panel.at, f"{chain.title} comes to {recipe.say(length)}")
+                for chain, length in ((first, one), (other, two))],
+        working=(one, two),
+        edits=repair(recipe, long, gap),
+    )
+
+
+def repair(recipe, chain, gap):
+    """Shorten the first written length in a chain that it depends on, where that can be written."""
+    lengths = {}
+    for factor, leaf in chain.stitched().leaves():
+        if leaf.at is not None:
+            net, _ = lengths.get(leaf.at, (0, leaf))
+            lengths[leaf.at] = (net + factor, leaf)
+    unit = recipe.unit or "in"
+    for at, (factor, leaf) in lengths.items():
+        text = write(leaf.mm - gap / factor, unit) if factor > 0 and " is " in leaf.says else None
+        if text is not None and leaf.mm * factor > gap and recipe.source.cut(at)[:1].isdigit():
+            return [(at, text)]
+    return []
+
+
+RULES = (length_without_unit, wrong_kind, division_by_zero, number_too_long, length_below_nothing,
+         count_not_whole, corner_too_round, joined_edges_differ)

@@ -1,0 +1,110 @@
+"""Family: names.  What is called what, and whether it is there."""
+
+from ..ground.nearest import meant
+from .rule import found, rule
+
+FLAG = "\npiece flag of sail: 10 x 12\nhem flag edges by 1/2\n"
+
+
+def slips(recipe, kind):
+    """The recipe's slips of one kind."""
+    return recipe.slips.get(kind, ())
+
+
+@rule(
+    why="A name that nothing was given cannot be sewn.",
+    mend="Spell the name as it was given, or give it.",
+    trips="piece flag of sail: 10 x 12\nhem flagg edges by 1/2",
+    passes=FLAG,
+)
+def unknown_name(recipe):
+    for slip in slips(recipe, "unknown-name"):
+        if slip.facts.get("actual"):
+            article = "an" if slip.actual[0] in "aeiou" else "a"
+            says = f"`{slip.name}` is {article} {slip.actual}, and here belongs {slip.wanted}"
+        else:
+            says = f"nothing is called `{slip.name}`; here belongs {slip.wanted}"
+        yield found(slip.at, says, meant(slip.name, slip.known))
+
+
+@rule(
+    why="An edge is named as seen from the right side with the top up.",
+    mend="Name one of the edges that the piece or assembly has.",
+    trips="piece flag of sail: 10 x 12\nhem flag.botom by 1/2",
+    passes=FLAG,
+)
+def unknown_edge(recipe):
+    for slip in slips(recipe, "unknown-edge"):
+        yield found(slip.at, f"{slip.panel.name} has no edge `{slip.name}`", meant(slip.name, slip.known),
+                    beside=[(slip.panel.at, f"{slip.panel.name} is this {slip.panel.kind}")])
+
+
+@rule(
+    why="One name, one thing: a second thing of that name would be sewn in place of the first.",
+    mend="Give one of the two another name.",
+    trips=FLAG + "piece flag of sail: 9 x 9",
+    passes=FLAG,
+)
+def name_given_twice(recipe):
+    for slip in slips(recipe, "name-given-twice"):
+        yield found(slip.at, f"`{slip.name}` is a name already", f"call this one `{slip.name}_2`, say",
+                    beside=[(slip.first, "given here first")])
+
+
+@rule(
+    why="The words that begin a clause cannot be told from a name after a comma.",
+    mend="Choose another name.",
+    trips="piece at of sail: 10 x 12",
+    passes=FLAG,
+)
+def name_is_a_word_of_the_language(recipe):
+    for slip in slips(recipe, "name-is-a-word-of-the-language"):
+        yield found(slip.at, f"`{slip.name}` is a word of the language and no name",
+                    f"call it `{slip.name}_piece`, say")
+
+
+@rule(
+    why="What is listed and never used is cut or bought for nothing, or a step was forgotten.",
+    mend="Use it or take it out.",
+    trips=FLAG + 'cloth lawn: "cotton lawn"',
+    passes=FLAG,
+    severity="doubt",
+    whole=True,
+)
+def never_used(recipe):
+    for stuff in recipe.stuff.values():
+        thing = recipe.things.get(stuff.name)
+        if not stuff.used_by and not (stuff.kind == "zip" and thing is not None and thing.used_by):
+            yield found(stuff.at, f"the {stuff.kind} `{stuff.name}` is never used", "use it or take it out")
+    for piece in recipe.pieces:
+        if not piece.used_by and not piece.work:
+            yield found(piece.at, f"`{piece.name}` is cut and never used", "join it, place it, or take it out")
+    for name, let in recipe.lets.items():
+        if not let.used:
+            yield found(let.at, f"the value `{name}` is never used", "use it or take it out", severity="hint")
+
+
+@rule(
+    why="Said twice, differently or not, a thing leaves the reader to choose.",
+    mend="Take one of the two out.",
+    trips=FLAG + "allowance 3/8",
+    passes=FLAG,
+)
+def said_twice(recipe):
+    for slip in slips(recipe, "said-twice"):
+        yield found(slip.at, f"the {slip.what} is stated already", "take one of the two out")
+
+
+@rule(
+    why="A clause speaks of certain things only; another kind of thing there says nothing.",
+    mend="Put what the statement wants.",
+    trips="piece flag of sail: 10 x 12\nhem flag by 1/2",
+    passes=FLAG,
+)
+def misplaced(recipe):
+    for slip in slips(recipe, "misplaced"):
+        yield found(slip.at, f"this statement wants {slip.wanted}", f"write {slip.wanted}")
+
+
+RULES = (unknown_name, unknown_edge, name_given_twice, name_is_a_word_of_the_language, said_twice,
+         misplaced, never_used)

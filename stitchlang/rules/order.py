@@ -1,0 +1,207 @@
+"""Family: order.  What must come before what, and what is never reached."""
+
+from .rule import found, rule
+
+LINED = """
+    snap clasp: magnetic, 3/4 across
+    piece front, back of sail: 10 x 12
+    {}join front to back along sides, bottom as bag
+    {}hem bag.rim by 1/2
+"""
+SET = "set clasp on front and back, centred, 2 below top\n    "
+
+
+def late(recipe, reasons):
+    """(statement, the one it must follow) wherever the writer's order has them the wrong way round."""
+    for op in recipe.ops:
+        for needed, reason in op.after.items():
+            if needed.number > op.number and reason in reasons:
+                yield op, needed
+
+
+@rule(
+    why="Once a panel is part of a bag its inside is out of reach: pockets, snaps and topstitching come first.",
+    mend="Move the step above the one that closes the place.",
+    trips=LINED.format("", SET),
+    passes=LINED.format(SET, ""),
+)
+def place_sewn_shut(recipe):
+    told = set()
+    for sealing, op in late(recipe, ("sealed",)):
+        if op not in told:
+            told.add(op)
+            yield found(op.at, f"by now {named(op)} cannot be reached: it was closed in line "
+                        f"{recipe.source.place(sealing.at.start)[0]}",
+                        f"move this step above `{first_words(recipe, sealing)}`",
+                        beside=[(sealing.at, "this step closes it")])
+
+
+def named(op):
+    """What a statement works on, by name."""
+    return " and ".join(thing.name for thing in op.things[:2]) or "the place"
+
+
+def first_words(recipe, op):
+    """The beginning of a statement, to point at it in words."""
+    text = " ".join(recipe.source.cut(op.at).split())
+    return text if len(text) <= 44 else text[:41] + "..."
+
+
+@rule(
+    why="Nothing can be sewn that has not been made.",
+    mend="Move the step below the one that makes what it needs.",
+    trips="""
+        piece front, back of sail: 10 x 12
+        hem bag.rim by 1/2
+        join front to back along sides, bottom as bag
+    """,
+    passes="""
+        piece front, back of sail: 10 x 12
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+)
+def used_before_made(recipe):
+    for op, needed in late(recipe, ("made", "turned", "written")):
+        what = needed.makes.name if needed.makes is not None else "what it needs"
+        yield found(op.at, f"this step needs {what}, which is made only in line {recipe.source.place(needed.at.start)[0]}",
+                    f"move this step below `{first_words(recipe, needed)}`",
+                    beside=[(needed.at, "it is made here")])
+
+
+@rule(
+    why="A piece cut once can be sewn on once.",
+    mend="Cut another, or sew it on in one place.",
+    trips="""
+        piece front, back of sail: 10 x 12
+        piece patch of sail: 4 x 4
+        hem patch edges by 1/2
+        place patch on front, centred, sewn along edges
+        place patch on back, centred, sewn along edges
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+    passes="""
+        piece front, back of sail: 10 x 12
+        piece patch of sail: 4 x 4, cut 2
+        hem patch edges by 1/2
+        place patch on front, centred, sewn along edges
+        place patch on back, centred, sewn along edges
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+)
+def piece_used_twice(recipe):
+    placed = {}
+    for op in recipe.ops:
+        if op.verb == "place" and op.parts["item"] is not None:
+            placed.setdefault(op.parts["item"], []).append(op)
+    for item, ops in placed.items():
+        if len(ops) > item.count:
+            yield found(ops[item.count].at, f"{item.name} is cut {item.count} and sewn on {len(ops)} times",
+                        f"write `cut {len(ops)}`, or sew it on once", beside=[(ops[0].at, "it is sewn on here first")])
+    for slip in recipe.slips.get("slipped-twice", ()):
+        yield found(slip.at, f"{slip.shell.name} was slipped already", "take one of the two out",
+                    beside=[(slip.first.at, "here")])
+
+
+@rule(
+    why="A step that joins one thing only joins nothing.",
+    mend="Say what it is joined to, or fold it first.",
+    trips="""
+        piece front, back of sail: 10 x 12
+        join front along sides
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+    passes="""
+        piece front, back of sail: 10 x 12
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+)
+def joined_to_nothing(recipe):
+    for slip in recipe.slips.get("joined-to-nothing", ()):
+        name = slip.panel.name if slip.panel is not None else "it"
+        yield found(slip.at, f"{name} is joined to nothing", "write `to` and the other edge, or fold the piece first")
+
+
+@rule(
+    why="What is made and neither joined to the rest nor promised as a good of its own was forgotten.",
+    mend="Join it to the rest, or state its finished size.",
+    trips="""
+        piece front, back of sail: 10 x 12
+        piece strap of sail: 4 x 20
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+        fold strap in quarters
+        hem strap.ends by 1/2
+    """,
+    passes="""
+        piece front, back of sail: 10 x 12
+        piece strap of sail: 4 x 20
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+        fold strap in quarters
+        hem strap.ends by 1/2
+        finished strap: 1 wide, 19 long
+        finished bag: 11 tall
+    """,
+    severity="doubt",
+    whole=True,
+)
+def never_joined(recipe):
+    groups = clusters(recipe)
+    promised = {cluster_of(groups, claim.thing) for claim in recipe.claims}
+    sizes = {}
+    for piece in recipe.pieces:
+        if piece.used_by:
+            sizes.setdefault(cluster_of(groups, piece), []).append(piece)
+    main = promised or {max(sizes, key=lambda root: len(sizes[root]), default=None)}
+    for root, pieces in sizes.items():
+        if root not in main:
+            names = " and ".join(f"`{piece.name}`" for piece in pieces[:3])
+            yield found(pieces[0].at, f"{names} {'is' if len(pieces) == 1 else 'are'} made and never joined to the rest",
+                        f"join or place it, or promise its size with `finished {pieces[0].name}: ...`")
+
+
+def clusters(recipe):
+    """Things that hang together: a dict from each thing to another of its cluster."""
+    leader = {}
+    for op in recipe.ops:
+        things = [*op.things, *([op.makes] if op.makes is not None else [])]
+        for thing in things[1:]:
+            leader[cluster_of(leader, thing)] = cluster_of(leader, things[0])
+    return leader
+
+
+def cluster_of(leader, thing):
+    """The last thing that a thing's cluster leads to."""
+    seen = thing
+    while leader.get(seen, seen) is not seen:
+        seen = leader[seen]
+    return seen
+
+
+@rule(
+    why="Steps that each wait for the other can never be begun.",
+    mend="Break the ring: do one of them on the open piece.",
+    trips="""
+        piece front, back of sail: 10 x 12
+        join front to inner along sides, bottom as outer
+        join back to outer along sides, bottom as inner
+    """,
+    passes="""
+        piece front, back of sail: 10 x 12
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+)
+def steps_go_round(recipe):
+    for slip in recipe.slips.get("steps-go-round", ()):
+        yield found(slip.at, "this step waits for something that waits for this step",
+                    "name what is already made, or do one of the steps first",
+                    beside=[(other, "the ring goes on here") for other in slip.others])
+
+
+RULES = (place_sewn_shut, used_before_made, piece_used_twice, joined_to_nothing, never_joined, steps_go_round)

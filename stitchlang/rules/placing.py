@@ -1,0 +1,236 @@
+"""Family: placing.  What is sewn onto a panel lies on it, clear of seams and notches."""
+
+from ..model.measures import measure
+from ..model.notches import all_notches
+from ..model.placing import box_on
+from ..model.things import cut_size
+from .rule import found, rule
+
+POCKET = """
+    piece front, back of sail: 10 x 12
+    piece patch of sail: 6 x 6
+    hem patch.top by 1
+    press patch.left, bottom, right under by 1/2
+    {}
+    notch front, back at bottom corners by 2
+    join front to back along sides, bottom as bag
+    box bag
+    hem bag.rim by 1/2
+"""
+
+
+def pockets(recipe):
+    """(statement, panel, rectangle on it) for everything placed."""
+    for op in recipe.ops:
+        if op.verb != "place" or op.parts["item"] is None or op.parts["panel"] is None:
+            continue
+        item, panel = op.parts["item"], op.parts["panel"]
+        size = measure(item, "wide"), measure(item, "tall")
+        box = box_on(panel, op.parts["spot"], *size) if None not in size else None
+        if box is not None:
+            yield op, panel, box
+
+
+def room(panel, cut):
+    """How far each side of a rectangle lies inside the cut panel: (side, distance) pairs."""
+    width, height = cut_size(panel, "top") or cut_size(panel, "bottom"), cut_size(panel, "left")
+    return (("left", cut.left.mm), ("right", width.mm - cut.right.mm),
+            ("bottom", cut.bottom.mm), ("top", height.mm - cut.top.mm))
+
+
+def seam_at(panel, side):
+    """The allowance taken at a side of a panel, in millimetres, and the statement that takes it."""
+    links = panel.side(side) or ()
+    taken = [(link.allowance(), link) for link in links]
+    if not taken:
+        return 0, None
+    most, link = max(taken, key=lambda pair: pair[0].mm)
+    fates = [fate for fate in link.all_fates() if fate.allowance is not None]
+    return most.mm, fates[0].op if fates else None
+
+
+def outside(panel, box):
+    """The side that a rectangle passes and by how much, or None."""
+    past = [(side, -inside) for side, inside in room(panel, box) if inside < 0]
+    return max(past, key=lambda pair: pair[1]) if past else None
+
+
+@rule(
+    why="A pocket is sewn onto cloth, not onto air.",
+    mend="Move the pocket, or make it smaller.",
+    trips=POCKET.format("place patch on front, centred, 8 below top, sewn along sides, bottom"),
+    passes=POCKET.format("place patch on front, centred, 3 below top, sewn along sides, bottom"),
+)
+def pocket_outside_panel(recipe):
+    for op, panel, box in pockets(recipe):
+        past = outside(panel, box)
+        if past is not None:
+            side, by = past
+            item = op.parts["item"]
+            yield found(op.parts["spot"].at, f"{item.name} reaches {recipe.say(by)} past the {side} edge of {panel.name}",
+                        f"move it by {recipe.say(by)} or more, or make it {recipe.say(by)} smaller",
+                        beside=[(item.at, f"{item.name} is {recipe.say(measure(item, 'wide'))} by "
+                                 f"{recipe.say(measure(item, 'tall'))} finished"), (panel.at, f"this is {panel.name}")])
+
+
+@rule(
+    why="A pocket that runs over a seam allowance is sewn into the seam.",
+    mend="Move it inside the stitch line, or make it smaller.",
+    trips=POCKET.format("place patch on front, 1/4 from left, 3 below top, sewn along sides, bottom"),
+    passes=POCKET.format("place patch on front, 1 from left, 3 below top, sewn along sides, bottom"),
+)
+def pocket_over_allowance(recipe):
+    for op, panel, box in pockets(recipe):
+        if outside(panel, box) is not None:
+            continue
+        for side, inside in room(panel, box):
+            taken, seam = seam_at(panel, side)
+            if inside < taken and not caught_there(op.parts["item"], side):
+                item = op.parts["item"]
+                yield found(op.parts["spot"].at,
+                            f"{item.name} lies {recipe.say(inside)} from the {side} edge of {panel.name}, "
+                            f"where {recipe.say(taken)} goes into a seam or hem",
+                            f"move it {recipe.say(taken - inside)} away from the {side} edge, or make it that much smaller",
+                            beside=[(seam.at if seam else None, f"{recipe.say(taken)} is taken here")])
+
+
+def caught_there(item, side):
+    """Whether the item's own edge on that side is meant to lie in the seam."""
+    return any(edge.fate("caught") for edge in item.side(side) or ())
+
+
+@rule(
+    why="A pocket over a notch loses its corner to the boxing seam.",
+    mend="Raise the pocket, or make it narrower.",
+    trips=POCKET.format("place patch on front, 1 from left, 5 1/2 below top, sewn along sides, bottom"),
+    passes=POCKET.format("place patch on front, 1 from left, 3 below top, sewn along sides, bottom"),
+)
+def pocket_over_notch(recipe):
+    for op, panel, box in pockets(recipe):
+        if outside(panel, box) is not None:
+            continue
+        width, height = cut_size(panel, "top"), cut_size(panel, "left")
+        for corner, notch in all_notches(panel).items():
+            across, up = (size.mm + notch.across.allowance().mm for size in notch.sizes)
+            level, upright = corner.split("_")
+            aside = box.left.mm < across if upright == "left" else width.mm - box.right.mm < across
+            over = box.bottom.mm if level == "bottom" else height.mm - box.top.mm
+            if aside and over < up:
+                item = op.parts["item"]
+                yield found(op.parts["spot"].at, f"{item.name} runs {recipe.say(up - over)} over the boxed "
+                            f"{corner.replace('_', ' ')} corner of {panel.name}",
+                            f"move it {recipe.say(up - over)} {'up' if level == 'bottom' else 'down'}, or make it narrower",
+                            beside=[(notch.op.at, "the corner is notched here")])
+                break
+
+
+@rule(
+    why="Below the line where the base begins a pocket lies under the bag.",
+    mend="Raise the pocket above the base.",
+    trips="""
+        piece front, back of sail: 10 x 12
+        piece patch of sail: 4 x 6
+        hem patch.top by 1
+        press patch.left, bottom, right under by 1/2
+        place patch on front, centred, 2 above bottom, sewn along sides, bottom
+        notch front, back at bottom corners by 2
+        join front to back along sides, bottom as bag
+        box bag
+        hem bag.rim by 1/2
+    """,
+    passes="""
+        piece front, back of sail: 10 x 12
+        piece patch of sail: 4 x 6
+        hem patch.top by 1
+        press patch.left, bottom, right under by 1/2
+        place patch on front, centred, 3 above bottom, sewn along sides, bottom
+        notch front, back at bottom corners by 2
+        join front to back along sides, bottom as bag
+        box bag
+        hem bag.rim by 1/2
+    """,
+    severity="doubt",
+)
+def pocket_below_base(recipe):
+    for op, panel, box in pockets(recipe):
+        base = base_line(panel)
+        if base is None or box.bottom.mm >= base[0] or outside(panel, box) is not None:
+            continue
+        if any(aside_of(panel, notch, box) for notch in all_notches(panel).values()):
+            continue
+        item = op.parts["item"]
+        yield found(op.parts["spot"].at, f"{item.name} reaches {recipe.say(base[0] - box.bottom.mm)} below the line "
+                    f"where the base of the bag begins",
+                    f"raise it by {recipe.say(base[0] - box.bottom.mm)}", beside=[(base[1].at, "the base is made here")])
+
+
+def base_line(panel):
+    """How high above the cut bottom edge the base begins, and the statement that makes it."""
+    for notch in all_notches(panel).values():
+        if notch.corner.startswith("bottom"):
+            return notch.sizes[1].mm + notch.across.allowance().mm, notch.op
+    shell = panel.inside
+    if shell is not None and shell.kind == "shell" and shell.pinch is not None:
+        return seam_at(panel, "bottom")[0] + shell.pinch.mm / 2, shell.made_by
+    return None
+
+
+def aside_of(panel, notch, box):
+    """Whether a rectangle comes as near the side as the notch reaches."""
+    across = notch.sizes[0].mm + notch.across.allowance().mm
+    return min(box.left.mm, cut_size(panel, "top").mm - box.right.mm) < across
+
+
+@rule(
+    why="Compartments are stitched on the pocket, so they add up to its width.",
+    mend="Move the row inside the pocket.",
+    trips=POCKET.format("place patch on front, centred, 3 below top, sewn along sides, bottom\n    divide patch 7 from left"),
+    passes=POCKET.format("place patch on front, centred, 3 below top, sewn along sides, bottom\n    divide patch 2 from left"),
+)
+def row_outside_pocket(recipe):
+    for op in recipe.ops:
+        width = measure(op.parts["pocket"], "wide") if op.verb == "divide" and op.parts["pocket"] else None
+        for side, length in op.parts["rows"] if width is not None else ():
+            if not 0 < length.mm < width.mm:
+                pocket = op.parts["pocket"]
+                yield found(length.at, f"a row {recipe.say(length)} from the {side} misses {pocket.name}, "
+                            f"which is {recipe.say(width)} wide finished",
+                            f"stitch at less than {recipe.say(width)}", beside=[(pocket.at, f"this is {pocket.name}")])
+
+
+@rule(
+    why="A snap set in the seam allowance, or half over the edge, cannot be closed or sewn around.",
+    mend="Set it lower: at least half its own width inside the stitch line.",
+    trips="""
+        snap clasp: magnetic, 3/4 across
+        piece front, back of sail: 10 x 12
+        set clasp on front and back, centred, 3/4 below top
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+    passes="""
+        snap clasp: magnetic, 3/4 across
+        piece front, back of sail: 10 x 12
+        set clasp on front and back, centred, 1 1/2 below top
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+)
+def snap_too_near_edge(recipe):
+    for op in recipe.ops:
+        if op.verb != "set" or op.parts["snap"] is None:
+            continue
+        across, below = op.parts["snap"].facts.get("across"), op.parts["spot"].offsets.get("top")
+        for panel in op.parts["panels"] if across is not None and below is not None else ():
+            taken, seam = seam_at(panel, "top")
+            least = taken + across.mm / 2
+            if below.mm < least:
+                yield found(below.at, f"the {op.parts['snap'].kind} is {recipe.say(across)} across and sits "
+                            f"{recipe.say(below)} below the cut edge, where {recipe.say(taken)} goes into the seam",
+                            f"set it {recipe.say(least)} below the top or lower, and more to leave room for the foot",
+                            beside=[(seam.at if seam else None, "the top edge is taken in here")])
+                break
+
+
+RULES = (pocket_outside_panel, pocket_over_allowance, pocket_over_notch, pocket_below_base,
+         row_outside_pocket, snap_too_near_edge)

@@ -1,0 +1,174 @@
+"""Family: reading.  Statements that cannot be read."""
+
+from ..ground.nearest import nearest
+from ..ground.text import Span
+from ..reading.mistakes import FIRST_WORDS, expected, kind_of, near
+from .rule import found, rule
+
+
+def stumbles(recipe, kind):
+    """The recipe's unread statements of one kind of mistake."""
+    return [stumble for stumble in recipe.reading.stumbles if kind_of(stumble) == kind]
+
+
+def here(token):
+    """The span of a token; the end of a text has one character's place before it."""
+    return Span(token.start, token.end) if token.end > token.start else Span(max(token.start - 1, 0), token.start)
+
+
+@rule(
+    why="A file without a statement says nothing about any bag.",
+    mend="Write at least a piece and what is done with it.",
+    trips="# nothing yet",
+    passes="""
+        piece flag of sail: 10 x 12
+        hem flag edges by 1/2
+    """,
+    opening="",
+)
+def nothing_to_check(recipe):
+    if not recipe.reading.statements and not recipe.reading.stumbles:
+        yield found(Span(0, min(1, len(recipe.source.text))), "there is no statement in this recipe",
+                    "write a piece and what is done with it, such as `piece front of sail: 10 x 12`")
+
+
+nothing_to_check.passes = 'units in\ncloth sail: "sailcloth"\n' + nothing_to_check.passes
+
+
+@rule(
+    why="A statement begins with the verb that says what is done.",
+    mend="Begin the line with one of the language's verbs; indent it if it goes on with the line above.",
+    trips="""
+        piece flag of sail: 10 x 12
+        hem flag edges by 1/2
+        pres flag.top open
+    """,
+    passes="""
+        piece flag of sail: 10 x 12
+        hem flag edges by 1/2
+    """,
+)
+def unknown_verb(recipe):
+    for stumble in stumbles(recipe, "unknown-verb"):
+        word = stumble.token.text
+        near = nearest(word, FIRST_WORDS)
+        mend = "did you mean " + " or ".join(f"`{name}`" for name in near) + "?" if near else \
+            "begin with a verb such as `piece`, `join` or `topstitch`, or indent the line to go on with the one above"
+        yield found(here(stumble.token), f"`{word}` is not a statement", mend)
+
+
+@rule(
+    why="A number with a unit nobody knows could be any size.",
+    mend="Write in, cm, mm, m, ft or yd behind the number, or leave the unit out to mean the recipe's own.",
+    trips="""
+        piece flag of sail: 10 inn x 12
+        hem flag edges by 1/2
+    """,
+    passes="""
+        piece flag of sail: 10 in x 12
+        hem flag edges by 1/2
+    """,
+)
+def unknown_unit(recipe):
+    for stumble in stumbles(recipe, "unknown-unit"):
+        number = stumble.before[-1].text
+        yield found(here(stumble.token), f"`{stumble.token.text}` is not a unit of length",
+                    f"write `{number} in`, `{number} cm` or `{number} mm`, "
+                    f"or `{number}` alone for the recipe's own unit")
+
+
+@rule(
+    why="Words in quotes end where the quotes end, on the same line.",
+    mend="Close the quotes. For an inch mark, put it right behind the number.",
+    trips="""
+        piece flag of sail: 10 x 12
+        hem flag edges by 1/2 "press first
+    """,
+    passes="""
+        piece flag of sail: 10 x 12
+        hem flag edges by 1/2 "press first"
+    """,
+)
+def quotes_never_closed(recipe):
+    for stumble in stumbles(recipe, "quotes-never-closed"):
+        yield found(here(stumble.token), "these quotes are never closed",
+                    'close them with `"` on the same line')
+
+
+@rule(
+    why="A statement that breaks off leaves out what it is done with, or how.",
+    mend="Finish the statement.",
+    trips="""
+        piece flag of sail: 10 x 12
+        hem flag edges by
+    """,
+    passes="""
+        piece flag of sail: 10 x 12
+        hem flag edges by 1/2
+    """,
+)
+def statement_breaks_off(recipe):
+    for stumble in stumbles(recipe, "statement-breaks-off"):
+        last = stumble.before[-1]
+        yield found(here(last), f"the statement breaks off after `{last.text}`",
+                    f"go on with {expected(stumble)}")
+
+
+@rule(
+    why="A comma parts items and clauses; a colon parts a name from its facts.",
+    mend="Put the mark that the statement wants.",
+    trips="""
+        piece flag of sail, 10 x 12
+    """,
+    passes="""
+        piece flag of sail: 10 x 12
+        hem flag edges by 1/2
+    """,
+)
+def wrong_mark(recipe):
+    for stumble in stumbles(recipe, "wrong-mark"):
+        mark = expected(stumble)
+        yield found(here(stumble.token), f"here stands `{stumble.token.text}` where {mark} belongs",
+                    f"write {mark} instead")
+
+
+@rule(
+    why="Each statement takes its words in an order that can be read only one way.",
+    mend="See the statement in the reference, or leave the word out.",
+    trips="""
+        piece flag of sail: 10 x 12
+        hem flag edges under 1/2
+    """,
+    passes="""
+        piece flag of sail: 10 x 12
+        hem flag edges by 1/2
+    """,
+)
+def word_out_of_place(recipe):
+    for stumble in stumbles(recipe, "word-out-of-place"):
+        after = f" after `{stumble.before[-1].text}`" if stumble.before else ""
+        text = stumble.token.text
+        shown = text if len(text) <= 30 else text[:27] + "..."
+        yield found(here(stumble.token), f"`{shown}` cannot stand here{after}",
+                    "".join(f"did you mean `{word}`? " for word in near(stumble)[:1])
+                    + f"Here can stand {expected(stumble)}.")
+
+
+@rule(
+    why="A statement or an expression without end is a slip of the paste key, not a bag.",
+    mend="Break it up; name parts of a long sum with `let`.",
+    trips="let deep = " + "(" * 90 + "1" + ")" * 90,
+    passes="""
+        let deep = (1 + 1/2) * 2
+        piece flag of sail: 10 x 12
+        hem flag edges by deep / 6
+    """,
+)
+def statement_too_long(recipe):
+    for stumble in stumbles(recipe, "statement-too-long"):
+        yield found(here(stumble.token), "this statement is too long, or nests too deep, to be meant",
+                    "break it up, or name parts of it with `let`")
+
+
+RULES = (nothing_to_check, unknown_verb, unknown_unit, quotes_never_closed, statement_breaks_off,
+         wrong_mark, statement_too_long, word_out_of_place)

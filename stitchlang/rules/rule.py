@@ -1,0 +1,53 @@
+"""What a rule is: one thing the checker looks for, and all that is ever said about it."""
+
+from textwrap import dedent
+
+# Every example begins with these lines, so that it shows only what it is about.
+OPENING = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\n'
+
+
+class Rule:
+    """A look-function with its name, why, mend and two examples.
+
+    `trips` is a recipe that this rule, and no other, objects to; `passes` is
+    its mended twin.  `whole` rules look at what a recipe leaves undone and wait
+    until every statement can be understood.
+    """
+
+    __slots__ = ("name", "why", "mend", "trips", "passes", "severity", "whole", "look")
+
+    def __init__(self, look, why, mend, trips, passes, severity, whole):
+        self.look = look
+        self.name = look.__name__.replace("_", "-")
+        self.why = why
+        self.mend = mend
+        self.trips = trips
+        self.passes = passes
+        self.severity = severity
+        self.whole = whole
+
+    def findings(self, recipe):
+        """Every finding of this rule in a recipe, stamped with its name and severity."""
+        return [stamp(self, facts) for facts in self.look(recipe)]
+
+
+def rule(why, mend, trips, passes, severity="fault", whole=False, opening=OPENING):
+    """Make a Rule of the function below; it registers nothing."""
+    return lambda look: Rule(look, why, mend, opening + dedent(trips).lstrip("\n"),
+                             opening + dedent(passes).lstrip("\n"), severity, whole)
+
+
+def found(at, says, mend="", beside=(), working=(), edits=(), severity=None):
+    """What a look-function yields; becomes a Finding once the rule has stamped it."""
+    return {"at": at, "says": says, "mend": mend, "beside": beside, "working": working,
+            "edits": edits, "severity": severity}
+
+
+def stamp(its_rule, facts):
+    """The Finding for what a look-function yielded."""
+    from ..ground.finding import Edit, Finding, Label
+
+    facts["severity"] = facts["severity"] or its_rule.severity
+    facts["edits"] = tuple(Edit(at, text) for at, text in facts["edits"])
+    facts["beside"] = tuple(Label(at, says) for at, says in facts["beside"] if at is not None)
+    return Finding(rule=its_rule.name, **facts)

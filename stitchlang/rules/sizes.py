@@ -1,0 +1,108 @@
+"""Family: finished.  The sizes a recipe promises, against those its pieces give."""
+
+from ..ground.lengths import write
+from ..model.measures import measure, measures
+from .lengths import allowed
+from .rule import found, rule
+
+BOXED = """
+    piece front, back of sail: 10 x 12
+    notch front, back at bottom corners by 2
+    join front to back along sides, bottom as bag
+    box bag
+    hem bag.rim by 1/2
+"""
+
+
+def disputed(recipe):
+    """(claim, measure) wherever the pieces do not give what is claimed."""
+    for claim in recipe.claims:
+        gives = measure(claim.thing, claim.measure)
+        if gives is None:
+            continue
+        within = max(allowed(recipe, gives), claim.within.mm if claim.within is not None else 0)
+        if abs(gives.mm - claim.length.mm) > within:
+            yield claim, gives
+
+
+def levers(gives):
+    """(factor, leaf) for each written length the measure hangs on, alike ones taken together."""
+    net = {}
+    for factor, leaf in gives.leaves():
+        known, _ = net.get(leaf.at, (0, leaf))
+        net[leaf.at] = (known + factor, leaf)
+    return [(factor, leaf) for at, (factor, leaf) in net.items() if at is not None and factor]
+
+
+def change(recipe, claim, gives, wanted):
+    """The nearest change of one written length that gives the claim: (words, edits)."""
+    for factor, leaf in levers(gives):
+        if not any(word in leaf.says for word in wanted):
+            continue
+        new = leaf.mm + (claim.length.mm - gives.mm) / factor
+        if new <= 0:
+            continue
+        text = write(new, recipe.unit or "in")
+        line, _ = recipe.source.place(leaf.at.start)
+        words = f"make the {leaf.says.replace(' is ', ', ')} in line {line} {recipe.say(new)} instead of {recipe.say(leaf)}"
+        written = recipe.source.cut(leaf.at)
+        plain = text is not None and written[:1].isdigit() and not set(written) & set("+*()")
+        return words, [(leaf.at, text)] if plain else []
+    return "", []
+
+
+def disagreement(recipe, claim, gives, wanted):
+    """The finding for one claim."""
+    gap = gives.mm - claim.length.mm
+    more = "more" if gap > 0 else "less"
+    words, edits = change(recipe, claim, gives, wanted)
+    true = f"write {recipe.say(gives)} {claim.measure}"
+    return found(
+        claim.length.at,
+        f"{claim.thing.name} is said to be {recipe.say(claim.length)} {claim.measure}, but its pieces give "
+        f"{recipe.say(gives)}, {recipe.say(abs(gap))} {more}",
+        f"{true}, or {words}" if words else true,
+        beside=[(leaf.at, f"{leaf.says}, {recipe.say(leaf)}") for _, leaf in levers(gives)[:4]],
+        working=(gives,), edits=edits,
+    )
+
+
+@rule(
+    why="The size on the cover is what a stranger sews towards.",
+    mend="Write the size that the pieces give, or change the pieces.",
+    trips=BOXED + "    finished bag: 9 wide at top, 10 tall",
+    passes=BOXED + "    finished bag: 9 wide at top, 9 tall",
+)
+def finished_size_differs(recipe):
+    for claim, gives in disputed(recipe):
+        if claim.measure != "deep":
+            yield disagreement(recipe, claim, gives, (" is ", "trimmed"))
+
+
+@rule(
+    why="The depth of a boxed bag is twice what its notch and seams leave, whatever the cover says.",
+    mend="Write the depth that the notch gives, or change the notch.",
+    trips=BOXED + "    finished bag: 5 deep",
+    passes=BOXED + "    finished bag: 4 deep",
+)
+def depth_against_notch(recipe):
+    for claim, gives in disputed(recipe):
+        if claim.measure == "deep":
+            yield disagreement(recipe, claim, gives, ("notch across", "pinch"))
+
+
+@rule(
+    why="A claim about a measure that a thing does not have can never be checked.",
+    mend="Claim a measure that it has.",
+    trips="piece flag of sail: 10 x 12\nhem flag edges by 1/2\nfinished flag: 4 deep",
+    passes="piece flag of sail: 10 x 12\nhem flag edges by 1/2\nfinished flag: 11 tall",
+)
+def unknown_measure(recipe):
+    for claim in recipe.claims:
+        if measure(claim.thing, claim.measure) is None:
+            known = ", ".join(f"{recipe.say(length)} {name}" for name, length in measures(claim.thing).items())
+            yield found(claim.at, f"{claim.thing.name} has no measure `{claim.measure}`",
+                        f"it is {known}" if known else "", beside=[(claim.thing.at, "this is made here")])
+
+
+RULES = (finished_size_differs, depth_against_notch, unknown_measure)

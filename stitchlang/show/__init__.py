@@ -1,0 +1,1 @@
+"""Printings: values in, text out.  Nothing here reads files, prints or exits."""

@@ -1,0 +1,106 @@
+"""A finding as text: headline, excerpt with carets, the other places, the sum, the mend."""
+
+from unicodedata import combining, east_asian_width
+
+PAINT = {"fault": "31;1", "doubt": "33;1", "hint": "36;1", "dim": "2", "mend": "32"}
+WIDEST = 110
+
+
+class Painter:
+    """Colours, or none; the words carry the meaning either way."""
+
+    def __init__(self, colour=False):
+        self.colour = colour
+
+    def __call__(self, text, paint):
+        return f"\033[{PAINT[paint]}m{text}\033[0m" if self.colour else text
+
+
+def finding_text(finding, recipe, paint=None, short=False):
+    """One finding, ready to print.
+
+    Headline first: `file:line:column: fault rule-name: what is wrong`.
+    """
+    paint = paint or Painter()
+    source = recipe.source
+    line, column = source.place(finding.at.start)
+    head = f"{source.name}:{line}:{column}: {paint(finding.severity, finding.severity)} {finding.rule}: {finding.says}"
+    if short:
+        return head
+    lines = [head, *excerpt(source, finding.at, paint, finding.severity)]
+    seen = {line}
+    for label in finding.beside:
+        at, column = source.place(label.at.start)
+        lines.append(paint(f"  line {at}: {label.says}", "dim"))
+        if at not in seen:
+            seen.add(at)
+            lines += excerpt(source, label.at, paint, "dim")
+    for working in finding.working:
+        lines += [f"  = {row}" for row in sum_rows(working, recipe)]
+    if finding.mend:
+        lines.append(f"  {paint('mend:', 'mend')} {finding.mend}")
+    return "\n".join(lines)
+
+
+def excerpt(source, span, paint, colour):
+    """The line of a span, cut from the source, with carets under the span."""
+    number, column = source.place(span.start)
+    text = source.line(number).replace("\t", " ")
+    start = column - 1
+    end = min(start + max(span.end - span.start, 1), max(len(text), start + 1))
+    shift = 0
+    if len(text) > WIDEST:  # a very long line: show the part around the span
+        shift = max(0, min(start - 20, len(text) - WIDEST))
+        text = text[shift : shift + WIDEST]
+        start, end = start - shift, min(end - shift, WIDEST)
+    text = "".join(letter if letter.isprintable() else "\N{REPLACEMENT CHARACTER}" for letter in text)
+    gutter = f"{number:>5} | "
+    carets = " " * width(text[:start]) + "^" * max(1, width(text[start:end]))
+    return [f"{gutter}{text}", f"      | {paint(carets, colour)}"]
+
+
+def width(text):
+    """How many columns a text takes on a terminal."""
+    return sum(0 if combining(letter) else 2 if east_asian_width(letter) in "WF" else 1 for letter in text)
+
+
+def sum_rows(working, recipe, deep=False):
+    """A working's sum in one line, or a row for each term with its place."""
+    terms = collected(working)
+    total = recipe.say(working)
+    if not deep:
+        said = " ".join(
+            f"{'-' if factor < 0 else '+' if at else ''}{' ' if at or factor < 0 else ''}{factor_text(factor)}{recipe.say(leaf)}"
+            for at, (factor, leaf) in enumerate(terms))
+        return [f"{working.says}: {said} = {total}"] if len(terms) > 1 else []
+    rows = [f"{working.says} = {total}"]
+    for factor, leaf in terms:
+        line = f"  (line {recipe.source.place(leaf.at.start)[0]})" if leaf.at is not None else ""
+        sign = "-" if factor < 0 else "+"
+        rows.append(f"  {sign} {factor_text(factor)}{recipe.say(leaf)}  {leaf.says}{line}")
+    return rows
+
+
+def collected(working):
+    """The leaves of a sum, those written at one place taken together, gone where they cancel."""
+    net = {}
+    for factor, leaf in working.leaves():
+        key = (leaf.at, leaf.says)
+        net[key] = (net.get(key, (0, leaf))[0] + factor, leaf)
+    return [(factor, leaf) for factor, leaf in net.values() if factor]
+
+
+def factor_text(factor):
+    """`2 x `, `1/2 x `, or nothing for one."""
+    size = abs(factor)
+    if size == 1:
+        return ""
+    shown = str(size) if getattr(size, "denominator", 1) <= 1000 else f"{float(size):.4f}"
+    return f"{shown} x "
+
+
+def summary(findings, files):
+    """The last line: how much was found in how many recipes."""
+    counts = {name: sum(one.severity == name for one in findings) for name in ("fault", "doubt", "hint")}
+    said = [f"{number} {name}{'' if number == 1 else 's'}" for name, number in counts.items() if number]
+    return f"{', '.join(said) or 'nothing found'} in {files} recipe{'' if files == 1 else 's'}"

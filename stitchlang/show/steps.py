@@ -1,0 +1,36 @@
+"""The step list as numbered text."""
+
+from textwrap import fill
+
+from ..cautions import AFTERWORD
+
+
+def steps_text(recipe, steps):
+    """The whole step list, grouped by part, cautions beneath the steps they belong to."""
+    lines = [title(recipe), ""]
+    part = None
+    for step in steps:
+        if step.part != part:
+            part = step.part
+            lines += ["", part, "-" * len(part)] if lines[-1] else [part, "-" * len(part)]
+        lines.append(wrapped(f"{step.number:>3}. ", step.sentence))
+        if step.said:
+            lines.append(wrapped("     ", step.said))
+        lines += [wrapped("     Take care: ", caution, 16) for caution in step.cautions]
+    notes = [note for _, note, _ in recipe.notes]
+    if notes:
+        lines += ["", "Notes", "-----", *(wrapped("  ", note) for note in notes)]
+    lines += ["", wrapped("", AFTERWORD)]
+    return "\n".join(lines)
+
+
+def title(recipe):
+    """The good's name and revision."""
+    name = recipe.title or "Untitled recipe"
+    return f"{name}, revision {recipe.revision}" if recipe.revision else name
+
+
+def wrapped(lead, text, hang=None):
+    """Text wrapped at 88 columns, hanging under its lead."""
+    indent = " " * (len(lead) if hang is None else hang)
+    return fill(text, 88, initial_indent=lead, subsequent_indent=indent, break_long_words=False)

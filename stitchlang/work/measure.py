@@ -1,0 +1,50 @@
+"""Every finished measure of a recipe, and the sum behind one of them."""
+
+from attrs import frozen
+
+from ..ground.nearest import nearest
+from ..model.measures import measures
+
+
+@frozen
+class Measure:
+    """One finished measure: which thing, which measure, its Working."""
+
+    thing: str
+    name: str
+    working: object
+
+    @property
+    def title(self):
+        """`bag wide at top`."""
+        return f"{self.thing} {self.name}"
+
+
+def measured(recipe):
+    """Every finished measure, in the order things were made: a list of Measure.
+
+    Pieces that became part of something else are left out; what was made of
+    them is measured instead.
+    """
+    found = []
+    for thing in [*recipe.pieces, *recipe.made]:
+        if thing.kind == "piece" and thing.inside is not None:
+            continue
+        if recipe.things.get(thing.name) is thing:
+            found += [Measure(thing.name, name, working) for name, working in measures(thing).items()]
+    return found
+
+
+def find(recipe, wanted):
+    """The measure that words such as `bag deep` or `bag.wide at top` ask for.
+
+    Returns (Measure, []) or (None, near titles).
+    """
+    words = " ".join(wanted.replace(".", " ").split())
+    found = measured(recipe)
+    for one in found:
+        if one.title == words or one.title == f"{words} at top":
+            return one, []
+    titles = [one.title for one in found]
+    near = nearest(words, titles) or [title for title in titles if title.split()[0] == words.split()[:1]]
+    return None, near or titles[:12]

@@ -1,0 +1,95 @@
+"""The step list: cutting and fusing first, then a sentence for each statement, grouped by part."""
+
+from attrs import field, frozen
+
+from ..cautions import CAUTIONS
+from ..ground.lengths import show
+from ..speech import Speech, counted, listed
+from ..verbs import VERBS
+from .order import ordered
+
+
+@frozen
+class Step:
+    """One step: its number, the part it belongs to, what to do, and what to take care of.
+
+    `at` is the span of the statement it comes from (None for cutting and
+    fusing, which come from the pieces), `said` the writer's own sentence.
+    """
+
+    number: int
+    part: str
+    sentence: str
+    said: str = ""
+    cautions: tuple = field(default=(), converter=tuple)
+    at: object = None
+    station: str = ""
+
+
+def steps(recipe, unit=None):
+    """The recipe's steps in an order that can be sewn: a list of Step.
+
+    `unit` is `in`, `cm`, `mm` or `both`; the recipe's own where None.
+    """
+    speech = Speech(unit or recipe.unit or "in")
+    found = [*cutting(recipe, speech), *fusing(recipe)]
+    for op in ordered(recipe):
+        verb = VERBS[op.verb]
+        sentence = verb.say(op, speech)
+        if sentence:
+            keys = verb.cautions(op) if hasattr(verb, "cautions") else ()
+            found.append((op.part or "Making up", sentence, op.said, keys, op.at, verb.STATION))
+    return number(found)
+
+
+def number(found):
+    """Number the steps; each caution is printed with the first step of a part that calls for it."""
+    steps, told = [], set()
+    for at, (part, sentence, said, keys, span, station) in enumerate(found, 1):
+        fresh = [key for key in keys if (part, key) not in told]
+        told.update((part, key) for key in fresh)
+        steps.append(Step(at, part, sentence, said, [CAUTIONS[key] for key in fresh], span, station))
+    return steps
+
+
+def cutting(recipe, speech):
+    """A step for each stuff that pieces are cut from."""
+    by_stuff = {}
+    for piece in recipe.pieces:
+        by_stuff.setdefault(piece.stuff, []).append(piece)
+    for stuff, pieces in by_stuff.items():
+        cut = [f"{counted(piece.count, piece.name)} {size(piece, speech)}" for piece in pieces]
+        name = f" from the {stuff.name}" if stuff is not None else ""
+        yield "Cutting", f"Cut{name}: {'; '.join(cut)}.", "", ("cutter",), None, "table"
+
+
+def size(piece, speech):
+    """The cut size of a piece, as a maker reads it: across by up."""
+    if piece.shape == "circle":
+        return f"a circle {speech.length(piece.width)} across"
+    shown = f"{speech.length(piece.width)} x {speech.length(piece.height)}"
+    if piece.shape == "tapered":
+        top, bottom = piece.side("top")[0].cut, piece.side("bottom")[0].cut
+        return (f"{speech.length(top)} wide at the top, {speech.length(bottom)} at the bottom, "
+                f"{speech.length(piece.height)} tall")
+    if piece.on_fold:
+        half = show(piece.width.mm / 2, speech.unit, speech.ruler) if piece.on_fold in ("left", "right") else None
+        lying = f"{half} x {speech.length(piece.height)}" if half else \
+            f"{speech.length(piece.width)} x {show(piece.height.mm / 2, speech.unit, speech.ruler)}"
+        return f"{lying} with the {piece.on_fold} on the fold"
+    arcs = [edge for edge in piece.edges if edge.arc]
+    if arcs:
+        corners = listed(edge.name.replace("_", " ") for edge in arcs)
+        return f"{shown}, the {corners} corners rounded to {speech.length(arcs[0].arc[0])}"
+    return shown
+
+
+def fusing(recipe):
+    """A step for each interfacing."""
+    by_stuff = {}
+    for piece in recipe.pieces:
+        if piece.stiffening is not None:
+            by_stuff.setdefault(piece.stiffening, []).append(piece.name)
+    for stuff, names in by_stuff.items():
+        sentence = f"Fuse {stuff.name} to the wrong side of {listed(names)}, clear of the seam allowances."
+        yield "Cutting", sentence, "", ("fusing", "iron"), None, "iron"
