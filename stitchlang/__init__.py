@@ -1,0 +1,41 @@
+"""stitchlang: a plain-text language for sewn construction, and its checker.
+
+Four verbs do everything; the command line is a thin door to them.
+
+    recipe = stitchlang.read(text, name="satchel.stitch")   # never raises for bad text
+    stitchlang.check(recipe)      # list of Finding, in text order
+    stitchlang.measure(recipe)    # list of Measure, each with the sum behind it
+    stitchlang.steps(recipe)      # list of Step, in an order that can be sewn
+"""
+
+__version__ = "0.1.0"
+__all__ = ["check", "measure", "read", "steps"]
+
+
+def read(text, name="<recipe>"):
+    """Read a recipe's text and work it out: a Recipe, whole however broken the text."""
+    from .build import build
+    from .ground.text import Source
+
+    return build(Source(text, name))
+
+
+def check(recipe):
+    """Every finding of every rule, in text order: a list of `ground.finding.Finding`."""
+    from .work.check import check
+
+    return check(recipe)
+
+
+def measure(recipe):
+    """Every finished measure: a list of `work.measure.Measure`."""
+    from .work.measure import measured
+
+    return measured(recipe)
+
+
+def steps(recipe, unit=None):
+    """The ordered steps: a list of `work.steps.Step`.  `unit`: in, cm, mm or both."""
+    from .work.steps import steps
+
+    return steps(recipe, unit)

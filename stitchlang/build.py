@@ -110,6 +110,10 @@ def settle_trims(recipe):
                         side.losses.append(taken)
 
 
+# What is measured from a cut edge waits until that edge is trimmed.
+MEASURED_FROM_EDGE = ("notch", "place", "set")
+
+
 def settle_order(recipe):
     """Say what must come before what, now that all is known."""
     things = [*recipe.pieces, *recipe.made]
@@ -119,11 +123,9 @@ def settle_order(recipe):
         for op in thing.work:
             if seal is not None and seal is not op:
                 seal.after.setdefault(op, "sealed")
-            if op.verb != "trim":
+            if op.verb in MEASURED_FROM_EDGE:
                 for trim in trims:
-                    op.after.setdefault(trim, "made")
-            elif op.verb == "slip":
-                continue
+                    op.after.setdefault(trim, "trimmed")
     for op in recipe.ops:
         SETTLE.get(op.verb, _nothing)(op)
 

@@ -47,6 +47,15 @@ def first_words(recipe, op):
     return text if len(text) <= 44 else text[:41] + "..."
 
 
+# Why one statement must follow another, and how to say so.
+LATE = {
+    "made": "this step needs {what}, made only in line {line}",
+    "turned": "this is done after turning, which comes only in line {line}",
+    "trimmed": "this is measured from an edge that is trimmed only in line {line}",
+    "written": "this folds what line {line} still works on",
+}
+
+
 @rule(
     why="Nothing can be sewn that has not been made.",
     mend="Move the step below the one that makes what it needs.",
@@ -62,11 +71,12 @@ def first_words(recipe, op):
     """,
 )
 def used_before_made(recipe):
-    for op, needed in late(recipe, ("made", "turned", "written")):
-        what = needed.makes.name if needed.makes is not None else "what it needs"
-        yield found(op.at, f"this step needs {what}, which is made only in line {recipe.source.place(needed.at.start)[0]}",
+    for op, needed in late(recipe, LATE):
+        line = recipe.source.place(needed.at.start)[0]
+        what = needed.makes.name if needed.makes is not None else "the step"
+        yield found(op.at, LATE[op.after[needed]].format(what=what, line=line),
                     f"move this step below `{first_words(recipe, needed)}`",
-                    beside=[(needed.at, "it is made here")])
+                    beside=[(needed.at, "that step is here")])
 
 
 @rule(

@@ -1,0 +1,5 @@
+"""`python -m stitchlang`: the command line."""
+
+from .cli import run
+
+run()

@@ -1,0 +1,87 @@
+"""Files in and out, for the doors: found, decoded, and written whole or not at all."""
+
+import os
+import sys
+from stat import S_ISREG
+
+ENDING = ".stitch"
+LARGEST = 4_000_000  # bytes; a recipe of 5,000 statements has about 400,000
+
+
+class Unreadable(Exception):
+    """A path that gives no recipe, and why, in words for the reader."""
+
+    def __init__(self, path, why):
+        super().__init__(f"{path}: {why}")
+        self.path = path
+        self.why = why
+
+
+def recipe_paths(paths):
+    """Every recipe under the given paths, in name order; `-` stands for standard input.
+
+    Yields paths, and Unreadable for a path that is not there.
+    """
+    for path in paths:
+        if path == "-" or not os.path.isdir(path):
+            yield path
+            continue
+        found = []
+        for folder, folders, names in os.walk(path):
+            folders[:] = sorted(name for name in folders if not name.startswith("."))
+            found += [os.path.join(folder, name) for name in sorted(names) if name.endswith(ENDING)]
+        if not found:
+            yield Unreadable(path, f"no {ENDING} file in this folder")
+        yield from found
+
+
+def read_text(path):
+    """The text of a recipe.  Raises Unreadable with a reason a sewer can act on."""
+    try:
+        if path == "-":
+            data = sys.stdin.buffer.read(LARGEST + 1)
+        else:
+            with open(path, "rb") as file:
+                if not S_ISREG(os.fstat(file.fileno()).st_mode):
+                    raise Unreadable(path, "not a file")
+                data = file.read(LARGEST + 1)
+    except OSError as error:
+        raise Unreadable(path, (error.strerror or "cannot be read").lower()) from None
+    if len(data) > LARGEST:
+        raise Unreadable(path, f"larger than {LARGEST // 1_000_000} million bytes: no recipe is that long")
+    return decoded(path, data)
+
+
+def decoded(path, data):
+    """UTF-8 text without its byte-order mark; Unreadable says where the first wrong byte is."""
+    if data.startswith(b"\xef\xbb\xbf"):
+        data = data[3:]
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        column = error.start - (data.rfind(b"\n", 0, error.start) + 1) + 1
+        raise Unreadable(path, f"line {line}, byte {column}: not UTF-8 text; save the file as UTF-8") from None
+
+
+def write_text(path, text):
+    """Write a file whole: to a temporary file beside it, then renamed over it.
+
+    Links are followed and permissions kept.  Raises Unreadable with the reason.
+    """
+    from tempfile import mkstemp
+
+    target = os.path.realpath(path)
+    spare = None
+    try:
+        handle, spare = mkstemp(prefix=".stitchlang-", dir=os.path.dirname(target))
+        with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        os.chmod(spare, os.stat(target).st_mode & 0o7777)
+        os.replace(spare, target)
+    except OSError as error:
+        if spare is not None and os.path.exists(spare):
+            os.unlink(spare)
+        raise Unreadable(path, f"not written: {(error.strerror or 'unknown trouble').lower()}") from None

@@ -1,0 +1,33 @@
+"""The door to pint: masses and areas, loaded only when one is asked for.
+
+Lengths never pass here; see `lengths` for why.
+"""
+
+from fractions import Fraction
+from functools import lru_cache
+
+PINT_UNIT = {"g/m2": "gram / meter ** 2", "g/m²": "gram / meter ** 2", "gsm": "gram / meter ** 2",
+             "oz/yd2": "ounce / yard ** 2", "oz/yd²": "ounce / yard ** 2"}
+
+
+@lru_cache(maxsize=1)
+def registry():
+    """pint's unit registry over exact fractions."""
+    from pint import UnitRegistry
+
+    return UnitRegistry(non_int_type=Fraction)
+
+
+def mass_per_area(text):
+    """A written cloth mass such as `350 g/m2` or `10 oz/yd2`: a pint Quantity."""
+    number = text.rstrip("gm/²2ozyds ")
+    unit = text[len(number):].strip()
+    return registry().Quantity(Fraction(number), PINT_UNIT[unit])
+
+
+def cloth_mass(mass, square_mm):
+    """`240 g of 350 g/m2`: what an area of cloth weighs, rounded to a gram."""
+    area = registry().Quantity(Fraction(square_mm), "millimeter ** 2")
+    grams = (mass_per_area(mass) * area).to("gram").magnitude
+    metres = area.to("meter ** 2").magnitude
+    return f"{float(metres):.2f} m2, about {round(grams)} g"

@@ -1,0 +1,160 @@
+"""Lay a recipe's text out in the one way, comments kept.
+
+Works on the words the scanner found, never on the worked-out recipe, so a
+number stays as it was written.  The result is read again before it is handed
+out: where its meaning or its comments would differ, the text is refused.
+"""
+
+from itertools import groupby
+
+from ..ground.lengths import VULGAR, unit_of
+from ..reading.parse import read, split
+from ..reading.tree import Token
+
+VERB_COLUMN = 10  # what follows the verb begins here
+WIDEST = 88
+TIGHT_BEFORE = {"COMMA", "COLON", "RPAR", "DOT"}
+TIGHT_AFTER = {"LPAR", "DOT"}
+OPERATORS = {"PLUS", "MINUS", "TIMES", "OVER", "LPAR", "EQUAL", "_BY", "COMMA", "COLON"}
+
+
+class Refused(Exception):
+    """The text cannot be laid out; `stumbles` says where it could not be read."""
+
+    def __init__(self, stumbles=()):
+        super().__init__("the recipe cannot be read")
+        self.stumbles = stumbles
+
+
+def laid_out(text):
+    """The text in the one layout.  Raises Refused where a statement cannot be read."""
+    reading = read(text)
+    if reading.stumbles:
+        raise Refused(reading.stumbles)
+    comments = []
+    statements = list(split(text, comments))
+    if not statements and not comments:
+        return ""
+    result = "\n".join(lines_of(text, statements, comments)) + "\n"
+    if meaning(result) != meaning(text):
+        raise Refused
+    return result
+
+
+def meaning(text):
+    """What layout must not change: the statements' words and the comments."""
+    comments = []
+    statements = [[written(token) for token in words] for words in split(text, comments)]
+    return statements, [comment.text.rstrip() for comment in comments]
+
+
+def lines_of(text, statements, comments):
+    """The output lines: statements and comments in text order, at most one blank line between."""
+    items = sorted([(words[0].start, words) for words in statements]
+                   + [(comment.start, comment) for comment in comments], key=lambda item: item[0])
+    lines, end = [], 0
+    inside = None
+    for start, item in items:
+        if item.__class__ is Token:
+            if inside is not None and start < inside:
+                continue  # printed with its statement
+            trailing = lines and "\n" not in text[end:start]
+            if trailing:
+                lines[-1] += "  " + item.text.rstrip()
+            else:
+                space(lines, text[end:start])
+                lines.append(item.text.rstrip())
+            end = item.end
+            continue
+        inner = [comment for comment in comments if item[0].start < comment.start < item[-1].end]
+        space(lines, text[end:start], item[0].text == "part" and not follows_comment(lines))
+        lines += broken(item, inner, text) if inner else wrapped(item)
+        end = inside = item[-1].end
+    return lines
+
+
+def follows_comment(lines):
+    """Whether the last line is a comment, which belongs to what comes next."""
+    return bool(lines) and lines[-1].startswith("#")
+
+
+def space(lines, gap, wanted=False):
+    """One blank line where there were some, or where a part begins."""
+    if lines and lines[-1] and (wanted or gap.count("\n") > 1):
+        lines.append("")
+
+
+def wrapped(words):
+    """A statement on one line, or broken after commas where it is too long."""
+    parts, part = [], []
+    for token in words:
+        part.append(token)
+        if token.kind == "COMMA":
+            parts.append(part)
+            part = []
+    parts.append(part)
+    lines, line = [], ""
+    for number, part in enumerate(filter(None, parts)):
+        said = spaced(part, lead=number == 0)
+        if line and len(line) + 1 + len(said) > WIDEST:
+            lines.append(line)
+            line = " " * VERB_COLUMN + said
+        else:
+            line = f"{line} {said}" if line else said
+    return [*lines, line]
+
+
+def broken(words, inner, text):
+    """A statement with comments inside keeps its line ends, so that they stay where they are."""
+    everything = sorted([*words, *inner], key=lambda token: token.start)
+    lines = []
+    for _, row in groupby(everything, key=lambda token: text.count("\n", 0, token.start)):
+        row = list(row)
+        said = spaced([token for token in row if token.kind != "COMMENT"], lead=not lines)
+        comment = "".join(token.text.rstrip() for token in row if token.kind == "COMMENT")
+        indent = "" if not lines else " " * VERB_COLUMN
+        lines.append(f"{indent}{said}{'  ' if said and comment else ''}{comment}".rstrip())
+    return lines
+
+
+def spaced(words, lead):
+    """Words with one space where one belongs; the first of a statement fills the verb's column."""
+    said, before = "", None
+    for token in words:
+        if before is None or token.kind in TIGHT_BEFORE or before.kind in TIGHT_AFTER or before is unary:
+            gap = ""
+        else:
+            gap = " "
+        sign = token.kind == "MINUS" and before is not None and before.kind in OPERATORS
+        said += gap + written(token)
+        if lead and before is None and len(words) > 1:
+            said = said.ljust(VERB_COLUMN - 1)
+        before = unary if sign else token
+    return said
+
+
+unary = Token("UNARY", "-", 0, 0)  # a minus that belongs to the number behind it
+
+
+def written(token):
+    """A word as the layout writes it; numbers keep their value and their unit."""
+    if token.kind == "_BY":
+        return "x"
+    if token.kind == "LENGTH":
+        number = token.text.rstrip('"″abcdefghijklmnopqrstuvwxyz')
+        return f"{number_text(number)} {unit_of(token.text)}"
+    if token.kind == "NUMBER":
+        return number_text(token.text)
+    if token.kind == "MASS":
+        number = token.text.rstrip("gm/²2ozydsm ")
+        return f"{number} {token.text[len(number):].strip().replace('²', '2')}"
+    return " ".join(token.text.split()) if token.kind in ("SIDES_TOGETHER", "SIDE_SEAMS") else token.text
+
+
+def number_text(text):
+    """`12-1/2`, `12½` and `12   1/2` are all written `12 1/2`."""
+    text = text.strip()
+    if text[-1] in VULGAR:
+        over, under = VULGAR[text[-1]]
+        text = f"{text[:-1].strip()} {over}/{under}"
+    return " ".join(text.replace("-", " ").split())
