@@ -9,6 +9,7 @@ from .ground.lengths import MM
 from .ground.text import Span
 from .ground.working import Working
 from .model.outline import Fate
+from .model.placing import MEASURED, Spot
 from .model.quantity import Trouble, measure
 from .model.recipe import Op
 from .model.things import Chain
@@ -16,7 +17,8 @@ from .model.things import Chain
 # Words that begin a clause: after a comma nothing could tell such a name from the clause.
 CLAUSE_WORDS = frozenset(
     "above along and as at below by catching centred diagonally from in into leaving of on open "
-    "pinched raw sewn through to toward turned under with x".split())
+    "pinched raw sewn through to toward turned under with x".split()
+)
 
 
 def span(part):
@@ -106,12 +108,15 @@ class Bench:
 
         A name whose own statement went wrong is spoken of there, not wherever it is used.
         """
-        if actual is None and (token.text in self.recipe.names or token.text in self.recipe.doubtful) \
-                and token.text not in self.recipe.things and token.text not in self.recipe.stuff:
+        if (
+            actual is None
+            and (token.text in self.recipe.names or token.text in self.recipe.doubtful)
+            and token.text not in self.recipe.things
+            and token.text not in self.recipe.stuff
+        ):
             self.recipe.slip("broken-name", span(token))
             return
-        self.recipe.slip("unknown-name", span(token), name=token.text, wanted=wanted,
-                         known=list(known), actual=actual)
+        self.recipe.slip("unknown-name", span(token), name=token.text, wanted=wanted, known=list(known), actual=actual)
 
     # -- edges -------------------------------------------------------------
 
@@ -134,8 +139,13 @@ class Bench:
         """The chains that a word means on a panel, or none with a slip."""
         found = panel.find(word.text)
         if found is None:
-            self.recipe.slip("unknown-edge", span(word), name=word.text, panel=panel,
-                             known=[*panel.side_names(), *panel.aliases, *panel.groups])
+            self.recipe.slip(
+                "unknown-edge",
+                span(word),
+                name=word.text,
+                panel=panel,
+                known=[*panel.side_names(), *panel.aliases, *panel.groups],
+            )
             return []
         return [Chain(panel, name, edges, span(item or word)) for name, edges in found]
 
@@ -145,6 +155,21 @@ class Bench:
             self.misplaced(span(items[-1]) if items else None, wanted)
             return None
         return self.thing(items[0].parts[0])
+
+    def spot(self, node):
+        """The spot on a panel that a statement's clauses give."""
+        offsets = {}
+        for rule, sides in MEASURED.items():
+            for clause in node.every(rule):
+                side = clause.parts[1]
+                if side.text not in sides:
+                    self.unknown(side, f"a side to measure {rule}", sides)
+                    continue
+                length = self.length(clause.parts[0], f"{rule} {side.text}", None)
+                if length is not None:
+                    offsets.setdefault("bottom" if side.text == "base" else side.text, length)
+        centred = node.first("centred")
+        return Spot(centred is not None, offsets, span(node))
 
     # -- statements --------------------------------------------------------
 

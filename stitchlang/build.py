@@ -16,10 +16,14 @@ from .reading.tree import Node
 from .verbs import VERBS
 
 DECLARES = {
-    **{name: getattr(heading, name) for name in
-       ("recipe", "revision", "units", "allowance", "tolerance", "part", "note", "let")},
-    **{name: getattr(stuff, name) for name in
-       ("cloth", "interfacing", "zip", "snap", "ring", "slider", "hook", "webbing")},
+    **{
+        name: getattr(heading, name)
+        for name in ("recipe", "revision", "units", "allowance", "tolerance", "part", "note", "let")
+    },
+    **{
+        name: getattr(stuff, name)
+        for name in ("cloth", "interfacing", "zip", "snap", "ring", "slider", "hook", "webbing")
+    },
     "piece": piece.piece,
 }
 MEANINGS = {**DECLARES, **{name: verb.mean for name, verb in VERBS.items()}}
@@ -64,11 +68,14 @@ def written_order(nodes, recipe):
             if id(top) in done:
                 stack.pop()
                 continue
-            needs = {name: giver[name] for name in names_in(top)
-                     if name in giver and id(giver[name]) not in done and giver[name] is not top}
+            needs = {
+                name: giver[name]
+                for name in names_in(top)
+                if name in giver and id(giver[name]) not in done and giver[name] is not top
+            }
             ring = [name for name, node in needs.items() if node in stack]
             if ring:
-                others = [span(node) for node in stack[stack.index(needs[ring[0]]):-1]]
+                others = [span(node) for node in stack[stack.index(needs[ring[0]]) : -1]]
                 recipe.slip("steps-go-round", span(top), others=others)
                 recipe.doubtful.update(name for name, node in giver.items() if node in stack)
                 done.add(id(stack.pop()))

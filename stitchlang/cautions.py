@@ -18,8 +18,10 @@ CAUTIONS = {
     # Common practice, no source.
     "small parts": "Small parts can choke: on goods for young children follow the local product-safety rules.",
     "strap": "Not for lifting, climbing, or carrying or restraining a person; no load is promised. "
-             "Long loose straps and cords are a danger to small children: follow the local rules.",
+    "Long loose straps and cords are a danger to small children: follow the local rules.",
     "prongs": "Prongs and punches are sharp: press them down with a tool, not a finger.",
 }
-AFTERWORD = ("These cautions are the usual ones and not complete. Local product-safety rules, "
-             "the makers' instructions and licensed practice come first.")
+AFTERWORD = (
+    "These cautions are the usual ones and not complete. Local product-safety rules, "
+    "the makers' instructions and licensed practice come first."
+)

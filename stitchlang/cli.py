@@ -27,11 +27,18 @@ def main(arguments=None):
         return CLEAN
 
 
+UNITS = ("in", "cm", "mm", "both")
+UNITS_HELP = "the unit to print; the recipe's own if not given"
+PATHS_HELP = "a recipe, a folder of recipes, or - for standard input"
+
+
 def parser():
     """Every command and its options."""
     top = argparse.ArgumentParser(
-        prog="stitchlang", description="Check, measure and lay out recipes for sewn bags.",
-        epilog="Exit codes: 0 nothing wrong, 1 faults found, 2 wrong usage or unreadable.")
+        prog="stitchlang",
+        description="Check, measure and lay out recipes for sewn bags.",
+        epilog="Exit codes: 0 nothing wrong, 1 faults found, 2 wrong usage or unreadable.",
+    )
     top.add_argument("--version", action="version", version=f"stitchlang {__version__}")
     commands = top.add_subparsers(title="commands", required=True, metavar="COMMAND")
 
@@ -41,27 +48,22 @@ def parser():
         return sub
 
     sub = command("check", check, "Report everything that is wrong with recipes.")
-    sub.add_argument("paths", nargs="+", metavar="PATH", help="a recipe, a folder of recipes, or - for standard input")
+    sub.add_argument("paths", nargs="+", metavar="PATH", help=PATHS_HELP)
     sub.add_argument("--short", action="store_true", help="one line for each finding")
-
     sub = command("steps", steps, "Print the ordered steps of a recipe.")
     sub.add_argument("file", metavar="FILE")
-    sub.add_argument("--units", choices=("in", "cm", "mm", "both"), help="the unit to print; the recipe's own if not given")
-
+    sub.add_argument("--units", choices=UNITS, help=UNITS_HELP)
     sub = command("measure", measure, "Print every finished measure of a recipe.")
     sub.add_argument("file", metavar="FILE")
-    sub.add_argument("--units", choices=("in", "cm", "mm", "both"), help="the unit to print; the recipe's own if not given")
+    sub.add_argument("--units", choices=UNITS, help=UNITS_HELP)
     sub.add_argument("--format", choices=("text", "json"), default="text")
-
     sub = command("why", why, "Print the sum behind one finished measure.")
     sub.add_argument("file", metavar="FILE")
     sub.add_argument("measure", nargs="+", metavar="MEASURE", help='for example: bag deep, or "bag wide at top"')
-
     sub = command("rules", rules, "Print the rule book, or one rule with its examples.")
     sub.add_argument("name", nargs="?", metavar="NAME")
-
     sub = command("format", layout, "Lay recipes out in the one way; comments are kept.")
-    sub.add_argument("paths", nargs="+", metavar="FILE", help="a recipe, a folder of recipes, or - for standard input")
+    sub.add_argument("paths", nargs="+", metavar="FILE", help=PATHS_HELP)
     sub.add_argument("--check", action="store_true", help="change nothing; exit 1 if a recipe would change")
     sub.add_argument("--diff", action="store_true", help="change nothing; print what would change")
     return top
@@ -142,8 +144,10 @@ def steps(options):
     say(steps_text(recipe, steps(recipe, options.units)))
     faults = [one for one in check(recipe) if one.severity == "fault"]
     if faults:
-        sys.stderr.write(f"stitchlang: {options.file} has {len(faults)} fault{'s' if len(faults) > 1 else ''}: "
-                         f"run `stitchlang check` before anybody sews this\n")
+        sys.stderr.write(
+            f"stitchlang: {options.file} has {len(faults)} fault{'s' if len(faults) > 1 else ''}: "
+            f"run `stitchlang check` before anybody sews this\n"
+        )
     return FAULTS if faults else CLEAN
 
 
@@ -177,8 +181,7 @@ def why(options):
     if one is None:
         known = "; there is " + ", ".join(near) if near else ""
         return complain(f"{options.file}: no finished measure `{wanted}`{known}")
-    rows = sum_rows(one.working, recipe, deep=True)
-    say("\n".join([f"{one.title} = {recipe.say(one.working)}", *rows[1:]]))
+    say("\n".join([f"{one.title} = {recipe.say(one.working)}", *sum_rows(one.working, recipe)]))
     return unread(recipe, options.file)
 
 

@@ -28,8 +28,7 @@ def ours(node):
 def theirs(node):
     if isinstance(node, LarkToken):
         return (str(node), node.start_pos, node.end_pos)
-    return (str(node.data), [theirs(child) for child in node.children],
-            node.meta.start_pos, node.meta.end_pos)
+    return (str(node.data), [theirs(child) for child in node.children], node.meta.start_pos, node.meta.end_pos)
 
 
 def test_the_tables_in_the_package_are_those_of_the_grammar():
@@ -47,4 +46,5 @@ def test_plain_lark_reads_every_recipe_as_we_do(path, lark_reader):
 
     assert not reading.stumbles
     assert [ours(node) for node in reading.statements] == [
-        theirs(node) for node in lark_reader.parse(text, start="recipe_file").children]
+        theirs(node) for node in lark_reader.parse(text, start="recipe_file").children
+    ]

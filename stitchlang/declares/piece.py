@@ -33,8 +33,7 @@ def _named(size, says):
 
 
 def _rectangle(one, sizes, node, bench):
-    width, height = (_named(size, f"{one.name} is {what}")
-                     for size, what in zip(sizes, ("wide", "tall"), strict=True))
+    width, height = (_named(size, f"{one.name} is {what}") for size, what in zip(sizes, ("wide", "tall"), strict=True))
     fold = node.first("on_fold")
     if fold is not None:
         side = fold.parts[0]
@@ -72,8 +71,10 @@ def _circle(one, sizes, node, bench):
 
 
 def _tapered(one, sizes, node, bench):
-    top, bottom, height = (_named(size, f"{one.name} is {what}") for size, what in
-                           zip(sizes, ("wide at top", "wide at bottom", "tall"), strict=True))
+    top, bottom, height = (
+        _named(size, f"{one.name} is {what}")
+        for size, what in zip(sizes, ("wide at top", "wide at bottom", "tall"), strict=True)
+    )
     slant = root(height.mm**2 + ((top.mm - bottom.mm) / 2) ** 2)
     side = Working(slant, f"{one.name} slanted side", height.at)
     one.width, one.height = max(top, bottom, key=lambda width: width.mm), height

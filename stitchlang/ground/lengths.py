@@ -17,13 +17,34 @@ MM = {
     "yd": Fraction(9144, 10),
 }
 SPELLINGS = {
-    "inch": "in", "inches": "in", '"': "in", "″": "in",
-    "foot": "ft", "feet": "ft", "yard": "yd", "yards": "yd",
+    "inch": "in",
+    "inches": "in",
+    '"': "in",
+    "″": "in",
+    "foot": "ft",
+    "feet": "ft",
+    "yard": "yd",
+    "yards": "yd",
 }
 VULGAR = {
-    "¼": (1, 4), "½": (1, 2), "¾": (3, 4), "⅐": (1, 7), "⅑": (1, 9), "⅒": (1, 10),
-    "⅓": (1, 3), "⅔": (2, 3), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5),
-    "⅙": (1, 6), "⅚": (5, 6), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
+    "¼": (1, 4),
+    "½": (1, 2),
+    "¾": (3, 4),
+    "⅐": (1, 7),
+    "⅑": (1, 9),
+    "⅒": (1, 10),
+    "⅓": (1, 3),
+    "⅔": (2, 3),
+    "⅕": (1, 5),
+    "⅖": (2, 5),
+    "⅗": (3, 5),
+    "⅘": (4, 5),
+    "⅙": (1, 6),
+    "⅚": (5, 6),
+    "⅛": (1, 8),
+    "⅜": (3, 8),
+    "⅝": (5, 8),
+    "⅞": (7, 8),
 }
 LONGEST_NUMBER = 24  # characters; no sewer writes more, and Python refuses 5,000 digits
 
@@ -55,7 +76,7 @@ def read_number(text):
 def unit_of(text):
     """The unit that a written length ends in, by its one name (`in` for `"` or `inches`)."""
     number = text.rstrip('"″abcdefghijklmnopqrstuvwxyz')
-    unit = text[len(number):]
+    unit = text[len(number) :]
     return SPELLINGS.get(unit, unit)
 
 
@@ -64,6 +85,12 @@ def read_length(text):
     """A written length with its unit, in millimetres; errors as in `read_number`."""
     number = text.rstrip('"″abcdefghijklmnopqrstuvwxyz')
     return read_number(number.rstrip()) * MM[unit_of(text)]
+
+
+def mass_parts(text):
+    """A written mass per area as its number and its unit: `350`, `g/m2`."""
+    unit = text.lstrip("0123456789.")
+    return text[: len(text) - len(unit)], unit.strip()
 
 
 def root(square):

@@ -6,8 +6,15 @@ Lengths never pass here; see `lengths` for why.
 from fractions import Fraction
 from functools import lru_cache
 
-PINT_UNIT = {"g/m2": "gram / meter ** 2", "g/m²": "gram / meter ** 2", "gsm": "gram / meter ** 2",
-             "oz/yd2": "ounce / yard ** 2", "oz/yd²": "ounce / yard ** 2"}
+from .lengths import mass_parts
+
+PINT_UNIT = {
+    "g/m2": "gram / meter ** 2",
+    "g/m²": "gram / meter ** 2",
+    "gsm": "gram / meter ** 2",
+    "oz/yd2": "ounce / yard ** 2",
+    "oz/yd²": "ounce / yard ** 2",
+}
 
 
 @lru_cache(maxsize=1)
@@ -20,8 +27,7 @@ def registry():
 
 def mass_per_area(text):
     """A written cloth mass such as `350 g/m2` or `10 oz/yd2`: a pint Quantity."""
-    number = text.rstrip("gm/²2ozyds ")
-    unit = text[len(number):].strip()
+    number, unit = mass_parts(text)
     return registry().Quantity(Fraction(number), PINT_UNIT[unit])
 
 

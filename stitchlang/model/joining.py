@@ -24,8 +24,9 @@ def lies_flat(seams):
     if len(seams) != 1:
         return False
     first, second, *_ = seams[0].sides
-    return all(chain.panel.kind in FLAT_KINDS and chain.name in SIDES for chain in (first, second)) \
-        and root(first.panel) is not root(second.panel)
+    return all(chain.panel.kind in FLAT_KINDS and chain.name in SIDES for chain in (first, second)) and root(
+        first.panel
+    ) is not root(second.panel)
 
 
 def towards(chain):

@@ -2,8 +2,12 @@
 
 from . import outline
 
-MIRRORED = {"bottom_left": "bottom_right", "bottom_right": "bottom_left",
-            "top_left": "top_right", "top_right": "top_left"}
+MIRRORED = {
+    "bottom_left": "bottom_right",
+    "bottom_right": "bottom_left",
+    "top_left": "top_right",
+    "top_right": "top_left",
+}
 
 
 class Notch:
@@ -23,8 +27,9 @@ def cut_notch(thing, corner, across, up, op):
     """Cut a corner of a piece, a flat assembly or both layers of a folded piece.  False: no such corner."""
     if thing.kind == "folded":
         # Both layers are cut at once; seen from behind, left is right.
-        return cut_notch(thing.faces[0], corner, across, up, op) and \
-            cut_notch(thing.faces[1], MIRRORED[corner], across, up, op)
+        return cut_notch(thing.faces[0], corner, across, up, op) and cut_notch(
+            thing.faces[1], MIRRORED[corner], across, up, op
+        )
     level, upright = corner.split("_")
     levels, uprights = thing.side(level) or (), thing.side(upright) or ()
     for edge in levels:

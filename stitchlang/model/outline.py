@@ -49,8 +49,22 @@ class Edge:
     way round.
     """
 
-    __slots__ = ("panel", "name", "cut", "losses", "arc", "corner_before", "corner_after",
-                 "before", "after", "fates", "parents", "halves", "notched", "arm")
+    __slots__ = (
+        "panel",
+        "name",
+        "cut",
+        "losses",
+        "arc",
+        "corner_before",
+        "corner_after",
+        "before",
+        "after",
+        "fates",
+        "parents",
+        "halves",
+        "notched",
+        "arm",
+    )
 
     def __init__(self, panel, name, cut, arc=None):
         self.panel = panel
@@ -141,8 +155,11 @@ def arc_stitched(edge):
     if own.mm >= radius.mm:
         return Working(0, f"stitched {edge.title}", exact=False)
     return Working(
-        angle * (radius.mm - own.mm), f"stitched {edge.title}", None,
-        ((angle, radius), (-angle, own)), exact=False,
+        angle * (radius.mm - own.mm),
+        f"stitched {edge.title}",
+        None,
+        ((angle, radius), (-angle, own)),
+        exact=False,
     )
 
 
@@ -186,16 +203,24 @@ def tapered(panel, top, bottom, height, side):
     lean = (bottom.mm - top.mm) / 2 / side.mm
     rise = height.mm / side.mm
     wide, narrow = (rise, lean), (rise, -lean)  # the wider end has the sharper corner
-    edges = [Edge(panel, "top", top), Edge(panel, "right", side),
-             Edge(panel, "bottom", bottom), Edge(panel, "left", side)]
+    edges = [
+        Edge(panel, "top", top),
+        Edge(panel, "right", side),
+        Edge(panel, "bottom", bottom),
+        Edge(panel, "left", side),
+    ]
     return ring(edges, [narrow, wide, wide, narrow])
 
 
 def circle(panel, across):
     """One edge, called `edge`, all the way round."""
     radius = Working(across.mm / 2, across.says, across.at, ((Fraction(1, 2), across),))
-    edge = Edge(panel, "edge", Working(PI * across.mm, f"{panel.name} round the cut edge", None,
-                                       ((PI, across),), exact=False), (radius, 2 * PI))
+    edge = Edge(
+        panel,
+        "edge",
+        Working(PI * across.mm, f"{panel.name} round the cut edge", None, ((PI, across),), exact=False),
+        (radius, 2 * PI),
+    )
     return ring([edge], [SMOOTH])
 
 
@@ -204,9 +229,12 @@ def round_off(edges, before, radius):
     after = before.after
     quarter = PI / 2
     name = "_".join(sorted((before.name, after.name), key=("top", "bottom", "left", "right").index))
-    arc = Edge(before.panel, name,
-               Working(quarter * radius.mm, f"arc {name}", None, ((quarter, radius),), exact=False),
-               (radius, quarter))
+    arc = Edge(
+        before.panel,
+        name,
+        Working(quarter * radius.mm, f"arc {name}", None, ((quarter, radius),), exact=False),
+        (radius, quarter),
+    )
     before.losses.append(radius)
     after.losses.append(radius)
     insert(edges, before, [arc], [SMOOTH, SMOOTH])

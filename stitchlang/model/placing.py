@@ -7,35 +7,16 @@ from .things import cut_size
 class Spot:
     """Distances from the panel's edges, by side; `centred` across it."""
 
-    __slots__ = ("centred", "centred_at", "offsets", "at")
+    __slots__ = ("centred", "offsets", "at")
 
-    def __init__(self, centred, centred_at, offsets, at):
+    def __init__(self, centred, offsets, at):
         self.centred = centred
-        self.centred_at = centred_at
         self.offsets = offsets
         self.at = at
 
 
-FROM = {"below": ("top",), "above": ("bottom", "base"), "from": ("left", "right", "top", "bottom")}
-
-
-def read_spot(node, bench):
-    """The spot that a statement's clauses give."""
-    from ..bench import span
-
-    offsets = {}
-    for rule, sides in FROM.items():
-        for clause in node.every(rule):
-            side = clause.parts[1]
-            if side.text not in sides:
-                bench.unknown(side, f"a side to measure {rule}", sides)
-                continue
-            length = bench.length(clause.parts[0], f"{rule} {side.text}", None)
-            if length is not None:
-                offsets.setdefault("bottom" if side.text == "base" else side.text, length)
-    centred = node.first("centred")
-    at = span(centred) if centred is not None else span(node)
-    return Spot(centred is not None, at if centred is not None else None, offsets, span(node))
+# The clauses that give a distance, and the sides each may be measured from.
+MEASURED = {"below": ("top",), "above": ("bottom", "base"), "from": ("left", "right", "top", "bottom")}
 
 
 def say_spot(spot, speech):

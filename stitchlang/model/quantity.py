@@ -47,8 +47,7 @@ def _word(token, recipe):
         raise Trouble("division-by-zero", token) from None
     found = recipe.lets.get(token.text)
     if found is None:
-        raise Trouble("unknown-name", token, name=token.text, wanted="a length",
-                      known=list(recipe.lets))
+        raise Trouble("unknown-name", token, name=token.text, wanted="a length", known=list(recipe.lets))
     found.used = True
     return found.number, found.power
 

@@ -250,8 +250,7 @@ class Chain:
 class Seam:
     """Two or more chains sewn in one pass."""
 
-    __slots__ = ("op", "name", "sides", "allowance", "opening", "opening_at", "closed_by",
-                 "boxing", "at")
+    __slots__ = ("op", "name", "sides", "allowance", "opening", "opening_at", "closed_by", "boxing", "at")
 
     def __init__(self, op, name, sides, allowance, at):
         self.op = op

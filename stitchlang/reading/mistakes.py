@@ -8,10 +8,20 @@ WORD_OF = {kind: word for word, kind in table.WORDS.items()}
 FIRST_WORDS = sorted(WORD_OF[kind] for kind in ROWS[START] if kind in WORD_OF)
 MARKS = {"COMMA": "a comma", "COLON": "a colon", "EQUAL": "`=`", "DOT": "`.`", "RPAR": "`)`", "_BY": "`x`"}
 SAID = {
-    "NAME": "a name", "STRING": "words in quotes", "MASS": "a mass such as `350 g/m2`",
-    "LPAR": None, "MINUS": None, "PLUS": None, "TIMES": None, "OVER": None,
-    "NUMBER": "a length", "LENGTH": "a length", "$END": "the end of the line", "_END": None,
-    "SIDES_TOGETHER": "`right sides together`", "SIDE_SEAMS": "`side seams`",
+    "NAME": "a name",
+    "STRING": "words in quotes",
+    "MASS": "a mass such as `350 g/m2`",
+    "LPAR": None,
+    "MINUS": None,
+    "PLUS": None,
+    "TIMES": None,
+    "OVER": None,
+    "NUMBER": "a length",
+    "LENGTH": "a length",
+    "$END": "the end of the line",
+    "_END": None,
+    "SIDES_TOGETHER": "`right sides together`",
+    "SIDE_SEAMS": "`side seams`",
 }
 
 
@@ -26,8 +36,7 @@ def kind_of(stumble):
         return "quotes-never-closed"
     if token.kind == "$END":
         return "statement-breaks-off"
-    if token.kind == "NAME" and before[-1].kind == "NUMBER" and token.text not in table.WORDS \
-            and not near(stumble):
+    if token.kind == "NAME" and before[-1].kind == "NUMBER" and token.text not in table.WORDS and not near(stumble):
         return "unknown-unit"
     marks = [kind for kind in stumble.wanted if kind in MARKS and kind != "RPAR"]
     if token.kind in ("COMMA", "COLON", "EQUAL") and len(marks) == 1 and marks[0] != token.kind:

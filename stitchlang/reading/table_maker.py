@@ -94,8 +94,11 @@ def tables():
     """
     reader = lark_reader()
     table = reader.parser.parser._parse_table
-    words = {t.pattern.value: t.name for t in reader.terminals
-             if t.pattern.type == "str" and re.fullmatch(r"[a-z]+", t.pattern.value)}
+    words = {
+        t.pattern.value: t.name
+        for t in reader.terminals
+        if t.pattern.type == "str" and re.fullmatch(r"[a-z]+", t.pattern.value)
+    }
     order = walk(table)
     rows, rules = numbered_rows(table, order)
     return {

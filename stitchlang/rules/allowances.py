@@ -20,8 +20,11 @@ ONE_EACH = ("seam", "hem", "bound", "raw", "turned")
 )
 def allowance_unsaid(recipe):
     for slip in slips(recipe, "allowance-unsaid"):
-        yield found(slip.at, "this seam has no allowance, and the recipe states none",
-                    "add a line `allowance 1/2` at the top, or write `at 1/2` here")
+        yield found(
+            slip.at,
+            "this seam has no allowance, and the recipe states none",
+            "add a line `allowance 1/2` at the top, or write `at 1/2` here",
+        )
 
 
 def has_fate(edge):
@@ -48,9 +51,12 @@ def edge_without_fate(recipe):
     for piece in recipe.pieces:
         bare = [edge.name for edge in needs_fate(piece) if not has_fate(edge)]
         if bare and piece.used_by:
-            yield found(piece.at, f"nothing is said of {edges_of(piece, bare)}",
-                        f"join, hem or baste {'it' if len(bare) == 1 else 'them'}, "
-                        f"or write `leave {piece.name}.{', '.join(bare)} raw`")
+            yield found(
+                piece.at,
+                f"nothing is said of {edges_of(piece, bare)}",
+                f"join, hem or baste {'it' if len(bare) == 1 else 'them'}, "
+                f"or write `leave {piece.name}.{', '.join(bare)} raw`",
+            )
 
 
 @rule(
@@ -70,9 +76,12 @@ def edge_with_two_fates(recipe):
             first, second = sorted(taken, key=lambda op: op.number)[:2]
             if (first, second) not in told:
                 told.add((first, second))
-                yield found(second.at, f"{edge.title} goes into two: a {taken[first].kind} and a {taken[second].kind}",
-                            "take one of the two out, or name another edge",
-                            beside=[(first.at, f"{edge.title} is taken here first")])
+                yield found(
+                    second.at,
+                    f"{edge.title} goes into two: a {taken[first].kind} and a {taken[second].kind}",
+                    "take one of the two out, or name another edge",
+                    beside=[(first.at, f"{edge.title} is taken here first")],
+                )
 
 
 def every_edge(recipe):
@@ -101,16 +110,19 @@ def allowance_wider_than_piece(recipe):
             length = stitched(edge)
             if length.mm <= 0 and any(fate.kind in ("seam", "hem") for fate in edge.all_fates()):
                 taken = sum(-factor * leaf.mm for factor, leaf in length.leaves() if factor < 0)
-                yield found(piece.at, f"the allowances at both ends of {edge.title} take {recipe.say(taken)}, "
-                            f"all of its {recipe.say(edge.cut)}",
-                            f"cut {piece.name} more than {recipe.say(taken)} there, or take smaller allowances",
-                            working=(length,))
+                yield found(
+                    piece.at,
+                    f"the allowances at both ends of {edge.title} take {recipe.say(taken)}, "
+                    f"all of its {recipe.say(edge.cut)}",
+                    f"cut {piece.name} more than {recipe.say(taken)} there, or take smaller allowances",
+                    working=(length,),
+                )
                 break
 
 
 @rule(
     why="The two arms of a notch are sewn to each other, so their stitch lines must be equally long; "
-        "where side and bottom allowances differ, or the bottom is a fold, a square notch is wrong.",
+    "where side and bottom allowances differ, or the bottom is a fold, a square notch is wrong.",
     mend="Notch a rectangle: on a fold, c + s across and c up.",
     trips="""
         piece body of sail: 10 x 20
@@ -141,11 +153,19 @@ def boxing_sides_differ(recipe):
         edge = seam.sides[1].links[0]
         height = edge.cut.mm + (across.mm - up.mm) / 2
         width = seam.sides[0].links[0].cut
-        fits = f"notch {recipe.say(width)} across and {recipe.say(height)} up" if height > 0 else \
-            "use equal allowances at the sides and the bottom"
-        yield found(seam.at, f"the boxing seam is {recipe.say(across)} along one side and {recipe.say(up)} along the "
-                    f"other: the notch's arms do not meet", fits,
-                    beside=[(edge.cut.at, "the notch is cut here")], working=(across, up))
+        fits = (
+            f"notch {recipe.say(width)} across and {recipe.say(height)} up"
+            if height > 0
+            else "use equal allowances at the sides and the bottom"
+        )
+        yield found(
+            seam.at,
+            f"the boxing seam is {recipe.say(across)} along one side and {recipe.say(up)} along the "
+            f"other: the notch's arms do not meet",
+            fits,
+            beside=[(edge.cut.at, "the notch is cut here")],
+            working=(across, up),
+        )
 
 
 @rule(
@@ -172,9 +192,11 @@ def notch_never_boxed(recipe):
         for notch in all_notches(thing).values():
             if notch.op not in told and not (notch.across.all_fates() and notch.up.all_fates()):
                 told.add(notch.op)
-                yield found(notch.op.at, f"the notch in {thing.name} is never boxed",
-                            "write `box` and the bag's name after its sides and bottom are joined, "
-                            "and notch both panels alike")
+                yield found(
+                    notch.op.at,
+                    f"the notch in {thing.name} is never boxed",
+                    "write `box` and the bag's name after its sides and bottom are joined, and notch both panels alike",
+                )
 
 
 @rule(
@@ -185,9 +207,12 @@ def notch_never_boxed(recipe):
 )
 def nothing_to_box(recipe):
     for slip in slips(recipe, "nothing-to-box"):
-        yield found(slip.at, f"{slip.shell.name} has no notched corners that meet",
-                    f"notch both panels, or write `box {slip.shell.name} pinched 4 across`",
-                    beside=[(slip.shell.at, f"{slip.shell.name} is made here")])
+        yield found(
+            slip.at,
+            f"{slip.shell.name} has no notched corners that meet",
+            f"notch both panels, or write `box {slip.shell.name} pinched 4 across`",
+            beside=[(slip.shell.at, f"{slip.shell.name} is made here")],
+        )
 
 
 @rule(
@@ -201,8 +226,12 @@ def nothing_to_notch(recipe):
     for slip in slips(recipe, "nothing-to-notch"):
         if (slip.at, slip.thing) not in told:
             told.add((slip.at, slip.thing))
-            yield found(slip.at, f"{slip.thing.name} has no {slip.corner.replace('_', ' ')} corner to notch",
-                        "name corners that the piece has", beside=[(slip.thing.at, "this is the piece")])
+            yield found(
+                slip.at,
+                f"{slip.thing.name} has no {slip.corner.replace('_', ' ')} corner to notch",
+                "name corners that the piece has",
+                beside=[(slip.thing.at, "this is the piece")],
+            )
 
 
 @rule(
@@ -217,14 +246,24 @@ def topstitching_beyond_allowance(recipe):
         if at is None:
             continue
         for chain in op.parts["chains"]:
-            fate = next((fate for link in chain.links for fate in link.all_fates()
-                         if fate.kind in ("seam", "hem", "turned") and fate.allowance is not None), None)
+            fate = next(
+                (
+                    fate
+                    for link in chain.links
+                    for fate in link.all_fates()
+                    if fate.kind in ("seam", "hem", "turned") and fate.allowance is not None
+                ),
+                None,
+            )
             if fate is not None and at.mm > fate.allowance.mm:
                 most = recipe.say(fate.allowance)
-                yield found(at.at, f"topstitching at {recipe.say(at)} runs {recipe.say(at.mm - fate.allowance.mm)} beyond "
-                            f"the {most} of cloth turned beneath {chain.title}",
-                            f"stitch at less than {most} from the edge",
-                            beside=[(fate.allowance.at or fate.op.at, f"the {fate.kind} allowance is {most}")])
+                yield found(
+                    at.at,
+                    f"topstitching at {recipe.say(at)} runs {recipe.say(at.mm - fate.allowance.mm)} beyond "
+                    f"the {most} of cloth turned beneath {chain.title}",
+                    f"stitch at less than {most} from the edge",
+                    beside=[(fate.allowance.at or fate.op.at, f"the {fate.kind} allowance is {most}")],
+                )
 
 
 @rule(
@@ -256,9 +295,12 @@ def basting_beyond_allowance(recipe):
         for chain in op.parts["onto"] if at is not None else ():
             fate = chain.links and chain.links[0].fate("seam")
             if fate and fate.allowance is not None and at.mm > fate.allowance.mm:
-                yield found(at.at, f"basting at {recipe.say(at)} shows beside the seam, which takes "
-                            f"{recipe.say(fate.allowance)}", f"baste at less than {recipe.say(fate.allowance)}",
-                            beside=[(fate.op.at, "the seam is sewn here")])
+                yield found(
+                    at.at,
+                    f"basting at {recipe.say(at)} shows beside the seam, which takes {recipe.say(fate.allowance)}",
+                    f"baste at less than {recipe.say(fate.allowance)}",
+                    beside=[(fate.op.at, "the seam is sewn here")],
+                )
                 break
 
 
@@ -272,9 +314,12 @@ def trim_adds_cloth(recipe):
     for slip in slips(recipe, "trim-adds-cloth"):
         to = slip.op.parts["to"]
         size = recipe.say(to.mm - slip.short) if to is not None else "less"
-        yield found(slip.at, f"trimming {slip.chain.title} so would have to add {recipe.say(slip.short)}: "
-                    f"it is only {size} now", f"cut {recipe.say(slip.short)} more, or trim to {size} or less",
-                    beside=[(slip.chain.panel.at, f"{slip.chain.panel.name} is this {slip.chain.panel.kind}")])
+        yield found(
+            slip.at,
+            f"trimming {slip.chain.title} so would have to add {recipe.say(slip.short)}: it is only {size} now",
+            f"cut {recipe.say(slip.short)} more, or trim to {size} or less",
+            beside=[(slip.chain.panel.at, f"{slip.chain.panel.name} is this {slip.chain.panel.kind}")],
+        )
 
 
 @rule(
@@ -288,6 +333,17 @@ def no_seam_to_press(recipe):
         yield found(slip.at, f"{slip.chain.title} lies in no seam", "sew the seam first, or press the edge `under by`")
 
 
-RULES = (allowance_unsaid, edge_without_fate, edge_with_two_fates, allowance_wider_than_piece,
-         boxing_sides_differ, notch_never_boxed, nothing_to_box, nothing_to_notch,
-         topstitching_beyond_allowance, basting_beyond_allowance, trim_adds_cloth, no_seam_to_press)
+RULES = (
+    allowance_unsaid,
+    edge_without_fate,
+    edge_with_two_fates,
+    allowance_wider_than_piece,
+    boxing_sides_differ,
+    notch_never_boxed,
+    nothing_to_box,
+    nothing_to_notch,
+    topstitching_beyond_allowance,
+    basting_beyond_allowance,
+    trim_adds_cloth,
+    no_seam_to_press,
+)

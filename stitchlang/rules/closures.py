@@ -47,12 +47,17 @@ def teeth_in_seam(recipe):
         over = long.mm - opening.mm
         metal = zip_thing.stuff.facts.get("kind") == "metal"
         where = f"reach {recipe.say(over / 2)} into the seam at each end" if over else "end exactly on the side seams"
-        yield found(seam.at, f"{zip_thing.name} is {recipe.say(long)} long and {other.title} {recipe.say(opening)} between "
-                    f"the seams: its teeth {where}",
-                    f"use a zip {recipe.say(over)} shorter or less, cap its ends, or make {other.panel.name} wider"
-                    if over else "use a shorter zip, or cap its ends",
-                    beside=[(long.at, "the zip's length, stop to stop")], working=(opening,),
-                    severity="fault" if metal and over else "doubt")
+        yield found(
+            seam.at,
+            f"{zip_thing.name} is {recipe.say(long)} long and {other.title} {recipe.say(opening)} between "
+            f"the seams: its teeth {where}",
+            f"use a zip {recipe.say(over)} shorter or less, cap its ends, or make {other.panel.name} wider"
+            if over
+            else "use a shorter zip, or cap its ends",
+            beside=[(long.at, "the zip's length, stop to stop")],
+            working=(opening,),
+            severity="fault" if metal and over else "doubt",
+        )
 
 
 @rule(
@@ -85,17 +90,29 @@ def cap_too_short(recipe):
         long, tape = (parts["zip"].stuff.facts.get(name) for name in ("long", "tape_wide"))
         cap, overall = parts["cap"], parts["overall"]
         if cap.count < 2:
-            yield found(cap.at, f"both ends of {parts['zip'].name} are capped, and one {cap.name} is cut", "add `cut 2`",
-                        beside=[(op.at, "the caps are sewn on here")])
+            yield found(
+                cap.at,
+                f"both ends of {parts['zip'].name} are capped, and one {cap.name} is cut",
+                "add `cut 2`",
+                beside=[(op.at, "the caps are sewn on here")],
+            )
         if long is not None and (overall.mm - long.mm) > cap.height.mm:
             need = (overall.mm - long.mm) / 2
-            yield found(overall.at, f"each end needs {recipe.say(need)} of cap from the stop on, and {cap.name} folded "
-                        f"over gives {recipe.say(cap.height.mm / 2)}",
-                        f"cut {cap.name} {recipe.say(2 * need)} tall, or make the zip "
-                        f"{recipe.say(long.mm + cap.height.mm)} overall or less", beside=[(cap.at, "the caps are cut here")])
+            yield found(
+                overall.at,
+                f"each end needs {recipe.say(need)} of cap from the stop on, and {cap.name} folded "
+                f"over gives {recipe.say(cap.height.mm / 2)}",
+                f"cut {cap.name} {recipe.say(2 * need)} tall, or make the zip "
+                f"{recipe.say(long.mm + cap.height.mm)} overall or less",
+                beside=[(cap.at, "the caps are cut here")],
+            )
         if tape is not None and cap.width.mm < tape.mm:
-            yield found(cap.at, f"{cap.name} is {recipe.say(cap.width)} wide and the tape {recipe.say(tape)}",
-                        f"cut {cap.name} {recipe.say(tape)} wide", beside=[(tape.at, "the tape's width")])
+            yield found(
+                cap.at,
+                f"{cap.name} is {recipe.say(cap.width)} wide and the tape {recipe.say(tape)}",
+                f"cut {cap.name} {recipe.say(tape)} wide",
+                beside=[(tape.at, "the tape's width")],
+            )
 
 
 def passed(recipe):
@@ -131,16 +148,29 @@ def strap_against_ring(recipe):
         wide, inside = measure(strap, "wide"), hardware.facts.get("inside")
         if wide is None or inside is None:
             continue
-        beside = [(inside.at, f"{hardware.name} is {recipe.say(inside)} inside"),
-                  (strap.at, f"{strap.name} comes to {recipe.say(wide)}")]
+        beside = [
+            (inside.at, f"{hardware.name} is {recipe.say(inside)} inside"),
+            (strap.at, f"{strap.name} comes to {recipe.say(wide)}"),
+        ]
         if wide.mm > inside.mm:
-            yield found(at, f"{strap.name} is {recipe.say(wide)} wide and {hardware.name} takes {recipe.say(inside)}",
-                        f"use a {hardware.kind} {recipe.say(wide)} inside, or a strap {recipe.say(wide.mm - inside.mm)} "
-                        f"narrower", beside=beside, working=(wide,))
+            yield found(
+                at,
+                f"{strap.name} is {recipe.say(wide)} wide and {hardware.name} takes {recipe.say(inside)}",
+                f"use a {hardware.kind} {recipe.say(wide)} inside, or a strap {recipe.say(wide.mm - inside.mm)} "
+                f"narrower",
+                beside=beside,
+                working=(wide,),
+            )
         elif wide.mm < inside.mm - SLACK:
-            yield found(at, f"{strap.name} is {recipe.say(wide)} wide and slides about in {hardware.name}, "
-                        f"which takes {recipe.say(inside)}", f"use a {hardware.kind} {recipe.say(wide)} inside",
-                        beside=beside, working=(wide,), severity="doubt")
+            yield found(
+                at,
+                f"{strap.name} is {recipe.say(wide)} wide and slides about in {hardware.name}, "
+                f"which takes {recipe.say(inside)}",
+                f"use a {hardware.kind} {recipe.say(wide)} inside",
+                beside=beside,
+                working=(wide,),
+                severity="doubt",
+            )
 
 
 @rule(
@@ -158,8 +188,12 @@ def too_few_rings(recipe):
     for hardware, number in needed.items():
         has = hardware.facts.get("count", 1)
         if number > has:
-            yield found(first[hardware], f"{number} of {hardware.name} are sewn in, and {has} is listed",
-                        f"write `{number} of` behind {hardware.name}", beside=[(hardware.at, f"{has} is listed here")])
+            yield found(
+                first[hardware],
+                f"{number} of {hardware.name} are sewn in, and {has} is listed",
+                f"write `{number} of` behind {hardware.name}",
+                beside=[(hardware.at, f"{has} is listed here")],
+            )
 
 
 RULES = (teeth_in_seam, cap_too_short, strap_against_ring, too_few_rings)

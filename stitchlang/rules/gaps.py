@@ -18,9 +18,11 @@ def turns(recipe):
 
 def open_sides(shell, op):
     """Edges of a shell still open when a statement comes to it: (name, edges)."""
-    return [(name, edges) for name, edges in shell.open.items()
-            if not any(fate.kind == "seam" and fate.op.number < op.number
-                       for edge in edges for fate in edge.all_fates())]
+    return [
+        (name, edges)
+        for name, edges in shell.open.items()
+        if not any(fate.kind == "seam" and fate.op.number < op.number for edge in edges for fate in edge.all_fates())
+    ]
 
 
 @rule(
@@ -33,18 +35,28 @@ def no_gap_to_turn_through(recipe):
     for op in turns(recipe):
         shell, seam, through = op.parts["shell"], op.parts["seam"], op.parts["through"]
         if through is not None and (seam is None or seam.opening is None) and not opens(through):
-            yield found(through.at, f"{through.title} was sewn without a gap",
-                        "write `leaving 5 open in` and the seam's name where it is joined",
-                        beside=[(seam.at if seam else None, "the seam is sewn here")])
+            yield found(
+                through.at,
+                f"{through.title} was sewn without a gap",
+                "write `leaving 5 open in` and the seam's name where it is joined",
+                beside=[(seam.at if seam else None, "the seam is sewn here")],
+            )
         elif through is None and not open_sides(shell, op):
-            yield found(op.at, f"{shell.name} is closed all round: there is nothing to turn it through",
-                        "leave a gap in a seam, and say `turn ... through` it", beside=[(shell.at, "it is closed here")])
+            yield found(
+                op.at,
+                f"{shell.name} is closed all round: there is nothing to turn it through",
+                "leave a gap in a seam, and say `turn ... through` it",
+                beside=[(shell.at, "it is closed here")],
+            )
 
 
 def opens(chain):
     """Whether a chain is an edge still free, a mouth rather than a seam."""
-    return chain.panel.kind == "shell" and chain.name in ("rim", *chain.panel.open) and \
-        not any(link.fate("seam") for link in chain.links)
+    return (
+        chain.panel.kind == "shell"
+        and chain.name in ("rim", *chain.panel.open)
+        and not any(link.fate("seam") for link in chain.links)
+    )
 
 
 @rule(
@@ -59,8 +71,12 @@ def gap_never_closed(recipe):
         if seam.opening is not None and seam.closed_by is None and not stitched_over(recipe, seam):
             shell = seam.op.makes
             name = shell.name if shell is not None else seam.sides[0].panel.name
-            yield found(seam.opening_at, f"the gap in the {seam.name} of {name} is never closed",
-                        f"add `close {name}.{seam.name}` after it is turned", beside=[(seam.at, "the seam is sewn here")])
+            yield found(
+                seam.opening_at,
+                f"the gap in the {seam.name} of {name} is never closed",
+                f"add `close {name}.{seam.name}` after it is turned",
+                beside=[(seam.at, "the seam is sewn here")],
+            )
 
 
 def stitched_over(recipe, seam):
@@ -68,7 +84,8 @@ def stitched_over(recipe, seam):
     for op in recipe.ops:
         chains = op.parts.get("sewn") or (op.parts.get("chains") if op.verb == "topstitch" else None) or ()
         if op.number > seam.op.number and any(
-                chain.panel is seam.op.makes and chain.name == seam.name for chain in chains):
+            chain.panel is seam.op.makes and chain.name == seam.name for chain in chains
+        ):
             return True
     return False
 
@@ -84,13 +101,17 @@ def gap_longer_than_seam(recipe):
         if seam.opening is not None:
             length = seam.sides[0].stitched()
             if seam.opening.mm >= length.mm:
-                yield found(seam.opening_at, f"a gap of {recipe.say(seam.opening)} leaves nothing of a seam "
-                            f"{recipe.say(length)} long", f"leave less than {recipe.say(length)}", working=(length,))
+                yield found(
+                    seam.opening_at,
+                    f"a gap of {recipe.say(seam.opening)} leaves nothing of a seam {recipe.say(length)} long",
+                    f"leave less than {recipe.say(length)}",
+                    working=(length,),
+                )
 
 
 @rule(
     why="The whole bag must pass the gap: common practice leaves a hand's breadth, less on small goods; "
-        "below a quarter of the width it tears (our own threshold).",
+    "below a quarter of the width it tears (our own threshold).",
     mend="Leave a longer gap.",
     trips=ENVELOPE.format(", leaving 1 open in bottom", "turn mat through mat.bottom\n    close mat.bottom"),
     passes=WHOLE,
@@ -101,9 +122,13 @@ def gap_too_small(recipe):
         seam = op.parts["seam"]
         wide = measure(op.parts["shell"], "wide")
         if seam is not None and seam.opening is not None and wide is not None and seam.opening.mm < wide.mm / 4:
-            yield found(seam.opening_at, f"{op.parts['shell'].name} is {recipe.say(wide)} wide and must pass a gap of "
-                        f"{recipe.say(seam.opening)}", f"leave {recipe.say(wide.mm / 3)} or more",
-                        beside=[(op.at, "it is turned here")])
+            yield found(
+                seam.opening_at,
+                f"{op.parts['shell'].name} is {recipe.say(wide)} wide and must pass a gap of "
+                f"{recipe.say(seam.opening)}",
+                f"leave {recipe.say(wide.mm / 3)} or more",
+                beside=[(op.at, "it is turned here")],
+            )
 
 
 @rule(
@@ -129,10 +154,13 @@ def turned_while_open(recipe):
         shell, seam = op.parts["shell"], op.parts["seam"]
         left = open_sides(shell, op) if seam is not None and seam.opening is not None else []
         if left:
-            yield found(op.at, f"{shell.name} is turned through a gap while its "
-                        f"{' and '.join(name for name, _ in left)} is still open",
-                        "join the rim first, or leave no gap and turn it through its mouth",
-                        beside=[(seam.opening_at, "the gap is left here")])
+            yield found(
+                op.at,
+                f"{shell.name} is turned through a gap while its "
+                f"{' and '.join(name for name, _ in left)} is still open",
+                "join the rim first, or leave no gap and turn it through its mouth",
+                beside=[(seam.opening_at, "the gap is left here")],
+            )
 
 
 @rule(
@@ -143,9 +171,18 @@ def turned_while_open(recipe):
 )
 def no_gap_to_close(recipe):
     for slip in recipe.slips.get("no-gap-to-close", ()):
-        yield found(slip.at, f"no gap was left in {slip.chain.title}",
-                    "name the seam with the gap, or write `leaving` where it is joined")
+        yield found(
+            slip.at,
+            f"no gap was left in {slip.chain.title}",
+            "name the seam with the gap, or write `leaving` where it is joined",
+        )
 
 
-RULES = (no_gap_to_turn_through, gap_never_closed, gap_longer_than_seam, gap_too_small,
-         turned_while_open, no_gap_to_close)
+RULES = (
+    no_gap_to_turn_through,
+    gap_never_closed,
+    gap_longer_than_seam,
+    gap_too_small,
+    turned_while_open,
+    no_gap_to_close,
+)

@@ -31,8 +31,11 @@ def allowed(recipe, *workings):
 def length_without_unit(recipe):
     for slip in slips(recipe, "length-without-unit"):
         number = recipe.source.cut(slip.at)
-        yield found(slip.at, "this length has no unit, and the recipe states none",
-                    f"add a line `units in`, `units cm` or `units mm` at the top, or write `{number} in` here")
+        yield found(
+            slip.at,
+            "this length has no unit, and the recipe states none",
+            f"add a line `units in`, `units cm` or `units mm` at the top, or write `{number} in` here",
+        )
 
 
 @rule(
@@ -44,8 +47,11 @@ def length_without_unit(recipe):
 def wrong_kind(recipe):
     for slip in slips(recipe, "wrong-kind"):
         kind = POWERS.get(slip.power, "no length")
-        yield found(slip.at, f"here belongs a length, and this is {kind}",
-                    "leave the unit out of the factor that is a plain number")
+        yield found(
+            slip.at,
+            f"here belongs a length, and this is {kind}",
+            "leave the unit out of the factor that is a plain number",
+        )
 
 
 @rule(
@@ -67,8 +73,9 @@ def division_by_zero(recipe):
 )
 def number_too_long(recipe):
     for slip in slips(recipe, "number-too-long"):
-        yield found(slip.at, "this number has more digits than any ruler shows",
-                    "write it to the nearest mark of a ruler")
+        yield found(
+            slip.at, "this number has more digits than any ruler shows", "write it to the nearest mark of a ruler"
+        )
 
 
 @rule(
@@ -103,8 +110,11 @@ def count_not_whole(recipe):
 def corner_too_round(recipe):
     for slip in slips(recipe, "corner-too-round"):
         half = min(slip.piece.width.mm, slip.piece.height.mm) / 2
-        yield found(slip.at, f"a radius of {recipe.say(slip.radius)} does not fit on {slip.piece.name}",
-                    f"round by {recipe.say(half)} at most")
+        yield found(
+            slip.at,
+            f"a radius of {recipe.say(slip.radius)} does not fit on {slip.piece.name}",
+            f"round by {recipe.say(half)} at most",
+        )
 
 
 @rule(
@@ -152,8 +162,10 @@ def differing(recipe, seam, first, other, one, two):
         f"{first.title} is {recipe.say(one)} on the stitch line and {other.title} is {recipe.say(two)}: "
         f"{long.title} is {recipe.say(gap)} too long",
         f"make {long.panel.name} {recipe.say(gap)} {shorter}, or {short.panel.name} {recipe.say(gap)} {longer}",
-        beside=[(chain.panel.at, f"{chain.title} comes to {recipe.say(length)}")
-                for chain, length in ((first, one), (other, two))],
+        beside=[
+            (chain.panel.at, f"{chain.title} comes to {recipe.say(length)}")
+            for chain, length in ((first, one), (other, two))
+        ],
         working=(one, two),
         edits=repair(recipe, long, gap),
     )
@@ -174,5 +186,13 @@ def repair(recipe, chain, gap):
     return []
 
 
-RULES = (length_without_unit, wrong_kind, division_by_zero, number_too_long, length_below_nothing,
-         count_not_whole, corner_too_round, joined_edges_differ)
+RULES = (
+    length_without_unit,
+    wrong_kind,
+    division_by_zero,
+    number_too_long,
+    length_below_nothing,
+    count_not_whole,
+    corner_too_round,
+    joined_edges_differ,
+)

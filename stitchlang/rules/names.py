@@ -35,8 +35,12 @@ def unknown_name(recipe):
 )
 def unknown_edge(recipe):
     for slip in slips(recipe, "unknown-edge"):
-        yield found(slip.at, f"{slip.panel.name} has no edge `{slip.name}`", meant(slip.name, slip.known),
-                    beside=[(slip.panel.at, f"{slip.panel.name} is this {slip.panel.kind}")])
+        yield found(
+            slip.at,
+            f"{slip.panel.name} has no edge `{slip.name}`",
+            meant(slip.name, slip.known),
+            beside=[(slip.panel.at, f"{slip.panel.name} is this {slip.panel.kind}")],
+        )
 
 
 @rule(
@@ -47,8 +51,12 @@ def unknown_edge(recipe):
 )
 def name_given_twice(recipe):
     for slip in slips(recipe, "name-given-twice"):
-        yield found(slip.at, f"`{slip.name}` is a name already", f"call this one `{slip.name}_2`, say",
-                    beside=[(slip.first, "given here first")])
+        yield found(
+            slip.at,
+            f"`{slip.name}` is a name already",
+            f"call this one `{slip.name}_2`, say",
+            beside=[(slip.first, "given here first")],
+        )
 
 
 @rule(
@@ -59,8 +67,9 @@ def name_given_twice(recipe):
 )
 def name_is_a_word_of_the_language(recipe):
     for slip in slips(recipe, "name-is-a-word-of-the-language"):
-        yield found(slip.at, f"`{slip.name}` is a word of the language and no name",
-                    f"call it `{slip.name}_piece`, say")
+        yield found(
+            slip.at, f"`{slip.name}` is a word of the language and no name", f"call it `{slip.name}_piece`, say"
+        )
 
 
 @rule(
@@ -106,5 +115,12 @@ def misplaced(recipe):
         yield found(slip.at, f"this statement wants {slip.wanted}", f"write {slip.wanted}")
 
 
-RULES = (unknown_name, unknown_edge, name_given_twice, name_is_a_word_of_the_language, said_twice,
-         misplaced, never_used)
+RULES = (
+    unknown_name,
+    unknown_edge,
+    name_given_twice,
+    name_is_a_word_of_the_language,
+    said_twice,
+    misplaced,
+    never_used,
+)

@@ -30,10 +30,13 @@ def place_sewn_shut(recipe):
     for sealing, op in late(recipe, ("sealed",)):
         if op not in told:
             told.add(op)
-            yield found(op.at, f"by now {named(op)} cannot be reached: it was closed in line "
-                        f"{recipe.source.place(sealing.at.start)[0]}",
-                        f"move this step above `{first_words(recipe, sealing)}`",
-                        beside=[(sealing.at, "this step closes it")])
+            yield found(
+                op.at,
+                f"by now {named(op)} cannot be reached: it was closed in line "
+                f"{recipe.source.place(sealing.at.start)[0]}",
+                f"move this step above `{first_words(recipe, sealing)}`",
+                beside=[(sealing.at, "this step closes it")],
+            )
 
 
 def named(op):
@@ -74,9 +77,12 @@ def used_before_made(recipe):
     for op, needed in late(recipe, LATE):
         line = recipe.source.place(needed.at.start)[0]
         what = needed.makes.name if needed.makes is not None else "the step"
-        yield found(op.at, LATE[op.after[needed]].format(what=what, line=line),
-                    f"move this step below `{first_words(recipe, needed)}`",
-                    beside=[(needed.at, "that step is here")])
+        yield found(
+            op.at,
+            LATE[op.after[needed]].format(what=what, line=line),
+            f"move this step below `{first_words(recipe, needed)}`",
+            beside=[(needed.at, "that step is here")],
+        )
 
 
 @rule(
@@ -108,11 +114,19 @@ def piece_used_twice(recipe):
             placed.setdefault(op.parts["item"], []).append(op)
     for item, ops in placed.items():
         if len(ops) > item.count:
-            yield found(ops[item.count].at, f"{item.name} is cut {item.count} and sewn on {len(ops)} times",
-                        f"write `cut {len(ops)}`, or sew it on once", beside=[(ops[0].at, "it is sewn on here first")])
+            yield found(
+                ops[item.count].at,
+                f"{item.name} is cut {item.count} and sewn on {len(ops)} times",
+                f"write `cut {len(ops)}`, or sew it on once",
+                beside=[(ops[0].at, "it is sewn on here first")],
+            )
     for slip in recipe.slips.get("slipped-twice", ()):
-        yield found(slip.at, f"{slip.shell.name} was slipped already", "take one of the two out",
-                    beside=[(slip.first.at, "here")])
+        yield found(
+            slip.at,
+            f"{slip.shell.name} was slipped already",
+            "take one of the two out",
+            beside=[(slip.first.at, "here")],
+        )
 
 
 @rule(
@@ -171,8 +185,11 @@ def never_joined(recipe):
     for root, pieces in sizes.items():
         if root not in main:
             names = " and ".join(f"`{piece.name}`" for piece in pieces[:3])
-            yield found(pieces[0].at, f"{names} {'is' if len(pieces) == 1 else 'are'} made and never joined to the rest",
-                        f"join or place it, or promise its size with `finished {pieces[0].name}: ...`")
+            yield found(
+                pieces[0].at,
+                f"{names} {'is' if len(pieces) == 1 else 'are'} made and never joined to the rest",
+                f"join or place it, or promise its size with `finished {pieces[0].name}: ...`",
+            )
 
 
 def clusters(recipe):
@@ -209,9 +226,12 @@ def cluster_of(leader, thing):
 )
 def steps_go_round(recipe):
     for slip in recipe.slips.get("steps-go-round", ()):
-        yield found(slip.at, "this step waits for something that waits for this step",
-                    "name what is already made, or do one of the steps first",
-                    beside=[(other, "the ring goes on here") for other in slip.others])
+        yield found(
+            slip.at,
+            "this step waits for something that waits for this step",
+            "name what is already made, or do one of the steps first",
+            beside=[(other, "the ring goes on here") for other in slip.others],
+        )
 
 
 RULES = (place_sewn_shut, used_before_made, piece_used_twice, joined_to_nothing, never_joined, steps_go_round)

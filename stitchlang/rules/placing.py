@@ -34,8 +34,12 @@ def pockets(recipe):
 def room(panel, cut):
     """How far each side of a rectangle lies inside the cut panel: (side, distance) pairs."""
     width, height = cut_size(panel, "top") or cut_size(panel, "bottom"), cut_size(panel, "left")
-    return (("left", cut.left.mm), ("right", width.mm - cut.right.mm),
-            ("bottom", cut.bottom.mm), ("top", height.mm - cut.top.mm))
+    return (
+        ("left", cut.left.mm),
+        ("right", width.mm - cut.right.mm),
+        ("bottom", cut.bottom.mm),
+        ("top", height.mm - cut.top.mm),
+    )
 
 
 def seam_at(panel, side):
@@ -67,10 +71,19 @@ def pocket_outside_panel(recipe):
         if past is not None:
             side, by = past
             item = op.parts["item"]
-            yield found(op.parts["spot"].at, f"{item.name} reaches {recipe.say(by)} past the {side} edge of {panel.name}",
-                        f"move it by {recipe.say(by)} or more, or make it {recipe.say(by)} smaller",
-                        beside=[(item.at, f"{item.name} is {recipe.say(measure(item, 'wide'))} by "
-                                 f"{recipe.say(measure(item, 'tall'))} finished"), (panel.at, f"this is {panel.name}")])
+            yield found(
+                op.parts["spot"].at,
+                f"{item.name} reaches {recipe.say(by)} past the {side} edge of {panel.name}",
+                f"move it by {recipe.say(by)} or more, or make it {recipe.say(by)} smaller",
+                beside=[
+                    (
+                        item.at,
+                        f"{item.name} is {recipe.say(measure(item, 'wide'))} by "
+                        f"{recipe.say(measure(item, 'tall'))} finished",
+                    ),
+                    (panel.at, f"this is {panel.name}"),
+                ],
+            )
 
 
 @rule(
@@ -87,11 +100,13 @@ def pocket_over_allowance(recipe):
             taken, seam = seam_at(panel, side)
             if inside < taken and not caught_there(op.parts["item"], side):
                 item = op.parts["item"]
-                yield found(op.parts["spot"].at,
-                            f"{item.name} lies {recipe.say(inside)} from the {side} edge of {panel.name}, "
-                            f"where {recipe.say(taken)} goes into a seam or hem",
-                            f"move it {recipe.say(taken - inside)} away from the {side} edge, or make it that much smaller",
-                            beside=[(seam.at if seam else None, f"{recipe.say(taken)} is taken here")])
+                yield found(
+                    op.parts["spot"].at,
+                    f"{item.name} lies {recipe.say(inside)} from the {side} edge of {panel.name}, "
+                    f"where {recipe.say(taken)} goes into a seam or hem",
+                    f"move it {recipe.say(taken - inside)} away from the {side} edge, or make it that much smaller",
+                    beside=[(seam.at if seam else None, f"{recipe.say(taken)} is taken here")],
+                )
 
 
 def caught_there(item, side):
@@ -117,10 +132,13 @@ def pocket_over_notch(recipe):
             over = box.bottom.mm if level == "bottom" else height.mm - box.top.mm
             if aside and over < up:
                 item = op.parts["item"]
-                yield found(op.parts["spot"].at, f"{item.name} runs {recipe.say(up - over)} over the boxed "
-                            f"{corner.replace('_', ' ')} corner of {panel.name}",
-                            f"move it {recipe.say(up - over)} {'up' if level == 'bottom' else 'down'}, or make it narrower",
-                            beside=[(notch.op.at, "the corner is notched here")])
+                yield found(
+                    op.parts["spot"].at,
+                    f"{item.name} runs {recipe.say(up - over)} over the boxed "
+                    f"{corner.replace('_', ' ')} corner of {panel.name}",
+                    f"move it {recipe.say(up - over)} {'up' if level == 'bottom' else 'down'}, or make it narrower",
+                    beside=[(notch.op.at, "the corner is notched here")],
+                )
                 break
 
 
@@ -159,9 +177,13 @@ def pocket_below_base(recipe):
         if any(aside_of(panel, notch, box) for notch in all_notches(panel).values()):
             continue
         item = op.parts["item"]
-        yield found(op.parts["spot"].at, f"{item.name} reaches {recipe.say(base[0] - box.bottom.mm)} below the line "
-                    f"where the base of the bag begins",
-                    f"raise it by {recipe.say(base[0] - box.bottom.mm)}", beside=[(base[1].at, "the base is made here")])
+        yield found(
+            op.parts["spot"].at,
+            f"{item.name} reaches {recipe.say(base[0] - box.bottom.mm)} below the line "
+            f"where the base of the bag begins",
+            f"raise it by {recipe.say(base[0] - box.bottom.mm)}",
+            beside=[(base[1].at, "the base is made here")],
+        )
 
 
 def base_line(panel):
@@ -184,8 +206,12 @@ def aside_of(panel, notch, box):
 @rule(
     why="Compartments are stitched on the pocket, so they add up to its width.",
     mend="Move the row inside the pocket.",
-    trips=POCKET.format("place patch on front, centred, 3 below top, sewn along sides, bottom\n    divide patch 7 from left"),
-    passes=POCKET.format("place patch on front, centred, 3 below top, sewn along sides, bottom\n    divide patch 2 from left"),
+    trips=POCKET.format(
+        "place patch on front, centred, 3 below top, sewn along sides, bottom\n    divide patch 7 from left"
+    ),
+    passes=POCKET.format(
+        "place patch on front, centred, 3 below top, sewn along sides, bottom\n    divide patch 2 from left"
+    ),
 )
 def row_outside_pocket(recipe):
     for op in recipe.ops:
@@ -193,9 +219,13 @@ def row_outside_pocket(recipe):
         for side, length in op.parts["rows"] if width is not None else ():
             if not 0 < length.mm < width.mm:
                 pocket = op.parts["pocket"]
-                yield found(length.at, f"a row {recipe.say(length)} from the {side} misses {pocket.name}, "
-                            f"which is {recipe.say(width)} wide finished",
-                            f"stitch at less than {recipe.say(width)}", beside=[(pocket.at, f"this is {pocket.name}")])
+                yield found(
+                    length.at,
+                    f"a row {recipe.say(length)} from the {side} misses {pocket.name}, "
+                    f"which is {recipe.say(width)} wide finished",
+                    f"stitch at less than {recipe.say(width)}",
+                    beside=[(pocket.at, f"this is {pocket.name}")],
+                )
 
 
 @rule(
@@ -225,12 +255,21 @@ def snap_too_near_edge(recipe):
             taken, seam = seam_at(panel, "top")
             least = taken + across.mm / 2
             if below.mm < least:
-                yield found(below.at, f"the {op.parts['snap'].kind} is {recipe.say(across)} across and sits "
-                            f"{recipe.say(below)} below the cut edge, where {recipe.say(taken)} goes into the seam",
-                            f"set it {recipe.say(least)} below the top or lower, and more to leave room for the foot",
-                            beside=[(seam.at if seam else None, "the top edge is taken in here")])
+                yield found(
+                    below.at,
+                    f"the {op.parts['snap'].kind} is {recipe.say(across)} across and sits "
+                    f"{recipe.say(below)} below the cut edge, where {recipe.say(taken)} goes into the seam",
+                    f"set it {recipe.say(least)} below the top or lower, and more to leave room for the foot",
+                    beside=[(seam.at if seam else None, "the top edge is taken in here")],
+                )
                 break
 
 
-RULES = (pocket_outside_panel, pocket_over_allowance, pocket_over_notch, pocket_below_base,
-         row_outside_pocket, snap_too_near_edge)
+RULES = (
+    pocket_outside_panel,
+    pocket_over_allowance,
+    pocket_over_notch,
+    pocket_below_base,
+    row_outside_pocket,
+    snap_too_near_edge,
+)

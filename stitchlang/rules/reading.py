@@ -28,8 +28,11 @@ def here(token):
 )
 def nothing_to_check(recipe):
     if not recipe.reading.statements and not recipe.reading.stumbles:
-        yield found(Span(0, min(1, len(recipe.source.text))), "there is no statement in this recipe",
-                    "write a piece and what is done with it, such as `piece front of sail: 10 x 12`")
+        yield found(
+            Span(0, min(1, len(recipe.source.text))),
+            "there is no statement in this recipe",
+            "write a piece and what is done with it, such as `piece front of sail: 10 x 12`",
+        )
 
 
 nothing_to_check.passes = 'units in\ncloth sail: "sailcloth"\n' + nothing_to_check.passes
@@ -52,8 +55,11 @@ def unknown_verb(recipe):
     for stumble in stumbles(recipe, "unknown-verb"):
         word = stumble.token.text
         near = nearest(word, FIRST_WORDS)
-        mend = "did you mean " + " or ".join(f"`{name}`" for name in near) + "?" if near else \
-            "begin with a verb such as `piece`, `join` or `topstitch`, or indent the line to go on with the one above"
+        mend = (
+            "did you mean " + " or ".join(f"`{name}`" for name in near) + "?"
+            if near
+            else "begin with a verb such as `piece`, `join` or `topstitch`, or indent the line to go on with the one above"
+        )
         yield found(here(stumble.token), f"`{word}` is not a statement", mend)
 
 
@@ -72,9 +78,11 @@ def unknown_verb(recipe):
 def unknown_unit(recipe):
     for stumble in stumbles(recipe, "unknown-unit"):
         number = stumble.before[-1].text
-        yield found(here(stumble.token), f"`{stumble.token.text}` is not a unit of length",
-                    f"write `{number} in`, `{number} cm` or `{number} mm`, "
-                    f"or `{number}` alone for the recipe's own unit")
+        yield found(
+            here(stumble.token),
+            f"`{stumble.token.text}` is not a unit of length",
+            f"write `{number} in`, `{number} cm` or `{number} mm`, or `{number}` alone for the recipe's own unit",
+        )
 
 
 @rule(
@@ -91,8 +99,7 @@ def unknown_unit(recipe):
 )
 def quotes_never_closed(recipe):
     for stumble in stumbles(recipe, "quotes-never-closed"):
-        yield found(here(stumble.token), "these quotes are never closed",
-                    'close them with `"` on the same line')
+        yield found(here(stumble.token), "these quotes are never closed", 'close them with `"` on the same line')
 
 
 @rule(
@@ -110,8 +117,7 @@ def quotes_never_closed(recipe):
 def statement_breaks_off(recipe):
     for stumble in stumbles(recipe, "statement-breaks-off"):
         last = stumble.before[-1]
-        yield found(here(last), f"the statement breaks off after `{last.text}`",
-                    f"go on with {expected(stumble)}")
+        yield found(here(last), f"the statement breaks off after `{last.text}`", f"go on with {expected(stumble)}")
 
 
 @rule(
@@ -128,8 +134,9 @@ def statement_breaks_off(recipe):
 def wrong_mark(recipe):
     for stumble in stumbles(recipe, "wrong-mark"):
         mark = expected(stumble)
-        yield found(here(stumble.token), f"here stands `{stumble.token.text}` where {mark} belongs",
-                    f"write {mark} instead")
+        yield found(
+            here(stumble.token), f"here stands `{stumble.token.text}` where {mark} belongs", f"write {mark} instead"
+        )
 
 
 @rule(
@@ -149,9 +156,11 @@ def word_out_of_place(recipe):
         after = f" after `{stumble.before[-1].text}`" if stumble.before else ""
         text = stumble.token.text
         shown = text if len(text) <= 30 else text[:27] + "..."
-        yield found(here(stumble.token), f"`{shown}` cannot stand here{after}",
-                    "".join(f"did you mean `{word}`? " for word in near(stumble)[:1])
-                    + f"Here can stand {expected(stumble)}.")
+        yield found(
+            here(stumble.token),
+            f"`{shown}` cannot stand here{after}",
+            "".join(f"did you mean `{word}`? " for word in near(stumble)[:1]) + f"Here can stand {expected(stumble)}.",
+        )
 
 
 @rule(
@@ -166,9 +175,20 @@ def word_out_of_place(recipe):
 )
 def statement_too_long(recipe):
     for stumble in stumbles(recipe, "statement-too-long"):
-        yield found(here(stumble.token), "this statement is too long, or nests too deep, to be meant",
-                    "break it up, or name parts of it with `let`")
+        yield found(
+            here(stumble.token),
+            "this statement is too long, or nests too deep, to be meant",
+            "break it up, or name parts of it with `let`",
+        )
 
 
-RULES = (nothing_to_check, unknown_verb, unknown_unit, quotes_never_closed, statement_breaks_off,
-         wrong_mark, statement_too_long, word_out_of_place)
+RULES = (
+    nothing_to_check,
+    unknown_verb,
+    unknown_unit,
+    quotes_never_closed,
+    statement_breaks_off,
+    wrong_mark,
+    statement_too_long,
+    word_out_of_place,
+)

@@ -33,14 +33,22 @@ class Rule:
 
 def rule(why, mend, trips, passes, severity="fault", whole=False, opening=OPENING):
     """Make a Rule of the function below; it registers nothing."""
-    return lambda look: Rule(look, why, mend, opening + dedent(trips).lstrip("\n"),
-                             opening + dedent(passes).lstrip("\n"), severity, whole)
+    return lambda look: Rule(
+        look, why, mend, opening + dedent(trips).lstrip("\n"), opening + dedent(passes).lstrip("\n"), severity, whole
+    )
 
 
 def found(at, says, mend="", beside=(), working=(), edits=(), severity=None):
     """What a look-function yields; becomes a Finding once the rule has stamped it."""
-    return {"at": at, "says": says, "mend": mend, "beside": beside, "working": working,
-            "edits": edits, "severity": severity}
+    return {
+        "at": at,
+        "says": says,
+        "mend": mend,
+        "beside": beside,
+        "working": working,
+        "edits": edits,
+        "severity": severity,
+    }
 
 
 def stamp(its_rule, facts):

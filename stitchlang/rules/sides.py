@@ -21,7 +21,7 @@ def slips_in(recipe):
 
 @rule(
     why="Freshly sewn, a bag is wrong side out. For right sides to meet at the rim the inner one is turned "
-        "and the outer one is not.",
+    "and the outer one is not.",
     mend="Turn the inner bag, not the outer one, before slipping it in.",
     trips=LINED.format("turn outer\n    ", "right"),
     passes=LINED.format("turn inner\n    ", "right"),
@@ -32,11 +32,19 @@ def wrong_sides_meet(recipe):
         for shell, right_out in wanted(op):
             before = turned_before(shell, op)
             if len(before) % 2 and not right_out:
-                yield found(op.at, f"{shell.name} has been turned right side out, so {said} sides do not meet",
-                            f"leave {shell.name} wrong side out", beside=[(before[-1].at, f"{shell.name} is turned here")])
+                yield found(
+                    op.at,
+                    f"{shell.name} has been turned right side out, so {said} sides do not meet",
+                    f"leave {shell.name} wrong side out",
+                    beside=[(before[-1].at, f"{shell.name} is turned here")],
+                )
             elif before and len(before) % 2 == 0 and right_out:
-                yield found(op.at, f"{shell.name} has been turned twice and is wrong side out again, so {said} sides "
-                            f"do not meet", f"turn {shell.name} once", beside=[(before[-1].at, "it is turned back here")])
+                yield found(
+                    op.at,
+                    f"{shell.name} has been turned twice and is wrong side out again, so {said} sides do not meet",
+                    f"turn {shell.name} once",
+                    beside=[(before[-1].at, "it is turned back here")],
+                )
 
 
 @rule(
@@ -48,13 +56,15 @@ def wrong_sides_meet(recipe):
 def rim_raw_outside(recipe):
     for op in slips_in(recipe):
         inner, outer = op.parts["inner"], op.parts["outer"]
-        joins = [seam.op for seam in recipe.seams
-                 if {side.panel for side in seam.sides[:2]} == {inner, outer}]
+        joins = [seam.op for seam in recipe.seams if {side.panel for side in seam.sides[:2]} == {inner, outer}]
         if not op.parts["right"] and joins:
-            yield found(op.at, f"{inner.name} and {outer.name} are joined at the rim with wrong sides together: "
-                        f"after turning the raw edges show",
-                        "write `right sides together`, or fold both rims in and topstitch them",
-                        beside=[(joins[0].at, "the rim is joined here")])
+            yield found(
+                op.at,
+                f"{inner.name} and {outer.name} are joined at the rim with wrong sides together: "
+                f"after turning the raw edges show",
+                "write `right sides together`, or fold both rims in and topstitch them",
+                beside=[(joins[0].at, "the rim is joined here")],
+            )
 
 
 RULES = (wrong_sides_meet, rim_raw_outside)

@@ -44,7 +44,9 @@ def change(recipe, claim, gives, wanted):
             continue
         text = write(new, recipe.unit or "in")
         line, _ = recipe.source.place(leaf.at.start)
-        words = f"make the {leaf.says.replace(' is ', ', ')} in line {line} {recipe.say(new)} instead of {recipe.say(leaf)}"
+        words = (
+            f"make the {leaf.says.replace(' is ', ', ')} in line {line} {recipe.say(new)} instead of {recipe.say(leaf)}"
+        )
         written = recipe.source.cut(leaf.at)
         plain = text is not None and written[:1].isdigit() and not set(written) & set("+*()")
         return words, [(leaf.at, text)] if plain else []
@@ -63,7 +65,8 @@ def disagreement(recipe, claim, gives, wanted):
         f"{recipe.say(gives)}, {recipe.say(abs(gap))} {more}",
         f"{true}, or {words}" if words else true,
         beside=[(leaf.at, f"{leaf.says}, {recipe.say(leaf)}") for _, leaf in levers(gives)[:4]],
-        working=(gives,), edits=edits,
+        working=(gives,),
+        edits=edits,
     )
 
 
@@ -101,8 +104,12 @@ def unknown_measure(recipe):
     for claim in recipe.claims:
         if measure(claim.thing, claim.measure) is None:
             known = ", ".join(f"{recipe.say(length)} {name}" for name, length in measures(claim.thing).items())
-            yield found(claim.at, f"{claim.thing.name} has no measure `{claim.measure}`",
-                        f"it is {known}" if known else "", beside=[(claim.thing.at, "this is made here")])
+            yield found(
+                claim.at,
+                f"{claim.thing.name} has no measure `{claim.measure}`",
+                f"it is {known}" if known else "",
+                beside=[(claim.thing.at, "this is made here")],
+            )
 
 
 RULES = (finished_size_differs, depth_against_notch, unknown_measure)

@@ -36,7 +36,7 @@ def finding_text(finding, recipe, paint=None, short=False):
             seen.add(at)
             lines += excerpt(source, label.at, paint, "dim")
     for working in finding.working:
-        lines += [f"  = {row}" for row in sum_rows(working, recipe)]
+        lines += [f"  = {row}" for row in sum_line(working, recipe)]
     if finding.mend:
         lines.append(f"  {paint('mend:', 'mend')} {finding.mend}")
     return "\n".join(lines)
@@ -64,17 +64,19 @@ def width(text):
     return sum(0 if combining(letter) else 2 if east_asian_width(letter) in "WF" else 1 for letter in text)
 
 
-def sum_rows(working, recipe, deep=False):
-    """A working's sum in one line, or a row for each term with its place."""
+def sum_line(working, recipe):
+    """A working's sum in one line, or nothing where there is nothing to add."""
     terms = collected(working)
-    total = recipe.say(working)
-    if not deep:
-        said = " ".join(
-            f"{'-' if factor < 0 else '+' if at else ''}{' ' if at or factor < 0 else ''}{factor_text(factor)}{recipe.say(leaf)}"
-            for at, (factor, leaf) in enumerate(terms))
-        return [f"{working.says}: {said} = {total}"] if len(terms) > 1 else []
-    rows = [f"{working.says} = {total}"]
-    for factor, leaf in terms:
+    if len(terms) < 2:
+        return []
+    said = "".join(f" {'-' if factor < 0 else '+'} {factor_text(factor)}{recipe.say(leaf)}" for factor, leaf in terms)
+    return [f"{working.says}: {said.removeprefix(' + ').strip()} = {recipe.say(working)}"]
+
+
+def sum_rows(working, recipe):
+    """A row for each term of a working, with the place it was written at."""
+    rows = []
+    for factor, leaf in collected(working):
         line = f"  (line {recipe.source.place(leaf.at.start)[0]})" if leaf.at is not None else ""
         sign = "-" if factor < 0 else "+"
         rows.append(f"  {sign} {factor_text(factor)}{recipe.say(leaf)}  {leaf.says}{line}")
@@ -82,12 +84,13 @@ def sum_rows(working, recipe, deep=False):
 
 
 def collected(working):
-    """The leaves of a sum, those written at one place taken together, gone where they cancel."""
+    """The leaves of a sum: those written at one place taken together, gone where they cancel, added ones first."""
     net = {}
     for factor, leaf in working.leaves():
         key = (leaf.at, leaf.says)
         net[key] = (net.get(key, (0, leaf))[0] + factor, leaf)
-    return [(factor, leaf) for factor, leaf in net.values() if factor]
+    terms = [(factor, leaf) for factor, leaf in net.values() if factor]
+    return sorted(terms, key=lambda term: term[0] < 0)
 
 
 def factor_text(factor):

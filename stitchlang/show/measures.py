@@ -30,8 +30,10 @@ def cloth_lines(recipe):
         return []
     from ..ground.units import cloth_mass  # pint, and only for this
 
-    return ["", *(f"{stuff.name}: {cloth_mass(stuff.facts['mass'], area)}, as cut, in rectangles"
-                  for stuff, area in weighed)]
+    return [
+        "",
+        *(f"{stuff.name}: {cloth_mass(stuff.facts['mass'], area)}, as cut, in rectangles" for stuff, area in weighed),
+    ]
 
 
 def measures_json(recipe, measured, unit):
@@ -39,12 +41,16 @@ def measures_json(recipe, measured, unit):
     import json
 
     speech = Speech(unit, 64)
-    rows = [{
-        "thing": one.thing,
-        "measure": one.name,
-        "millimetres": str(one.working.mm),
-        "exact": one.working.exact,
-        "shown": speech.length(one.working),
-    } for one in measured]
-    return json.dumps({"recipe": recipe.title, "revision": recipe.revision, "measures": rows},
-                      indent=2, ensure_ascii=False)
+    rows = [
+        {
+            "thing": one.thing,
+            "measure": one.name,
+            "millimetres": str(one.working.mm),
+            "exact": one.working.exact,
+            "shown": speech.length(one.working),
+        }
+        for one in measured
+    ]
+    return json.dumps(
+        {"recipe": recipe.title, "revision": recipe.revision, "measures": rows}, indent=2, ensure_ascii=False
+    )

@@ -11,7 +11,10 @@ def book_text():
     for family, rules in FAMILIES.items():
         lines += [family, "-" * len(family)]
         for rule in rules:
-            lines += [f"{rule.name} ({rule.severity})", fill(rule.why, 88, initial_indent="    ", subsequent_indent="    ")]
+            lines += [
+                f"{rule.name} ({rule.severity})",
+                fill(rule.why, 88, initial_indent="    ", subsequent_indent="    "),
+            ]
         lines.append("")
     lines.append("`stitchlang rules NAME` prints a rule with an example that trips it and one that passes.")
     return "\n".join(lines)
@@ -19,10 +22,18 @@ def book_text():
 
 def rule_text(rule):
     """One rule whole: why, mend, the example that trips it, the one that passes."""
-    return "\n".join([
-        f"{rule.name} ({rule.severity})", "",
-        fill(rule.why, 88), "",
-        fill(f"Mend: {rule.mend}", 88), "",
-        "Trips:", indent(rule.trips.rstrip(), "    "), "",
-        "Passes:", indent(rule.passes.rstrip(), "    "),
-    ])
+    return "\n".join(
+        [
+            f"{rule.name} ({rule.severity})",
+            "",
+            fill(rule.why, 88),
+            "",
+            fill(f"Mend: {rule.mend}", 88),
+            "",
+            "Trips:",
+            indent(rule.trips.rstrip(), "    "),
+            "",
+            "Passes:",
+            indent(rule.passes.rstrip(), "    "),
+        ]
+    )

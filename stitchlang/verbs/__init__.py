@@ -9,12 +9,46 @@ A verb module offers
 """
 
 from . import (
-    baste, box, cap, close, divide, fold, hem, join, leave, notch, place, press, set, slip, thread,
-    topstitch, trim, turn,
+    baste,
+    box,
+    cap,
+    close,
+    divide,
+    fold,
+    hem,
+    join,
+    leave,
+    notch,
+    place,
+    press,
+    set,
+    slip,
+    thread,
+    topstitch,
+    trim,
+    turn,
 )
 
 VERBS = {
     module.__name__.rpartition(".")[2]: module
-    for module in (baste, box, cap, close, divide, fold, hem, join, leave, notch, place, press,
-                   set, slip, thread, topstitch, trim, turn)
+    for module in (
+        baste,
+        box,
+        cap,
+        close,
+        divide,
+        fold,
+        hem,
+        join,
+        leave,
+        notch,
+        place,
+        press,
+        set,
+        slip,
+        thread,
+        topstitch,
+        trim,
+        turn,
+    )
 }

@@ -21,8 +21,13 @@ def mean(node, bench):
     if to is None:
         bench.recipe.slip("joined-to-nothing", op.at, panel=chains[0].panel if chains else None)
     chains = [whole for chain in chains for whole in both_ends(chain, node, bench)]
-    op.parts.update(chains=chains, onto=onto, at=bench.clause_length(node, "at", "basting distance"),
-                    hardware=ring(node, op, bench), at_seams=node.first("at_seams"))
+    op.parts.update(
+        chains=chains,
+        onto=onto,
+        at=bench.clause_length(node, "at", "basting distance"),
+        hardware=ring(node, op, bench),
+        at_seams=node.first("at_seams"),
+    )
     for at, chain in enumerate(chains):
         host = onto[min(at, len(onto) - 1)].links if onto else ()
         bench.fate(chain.links, "caught", None, op, host[0] if host else None)
@@ -61,9 +66,11 @@ def say(op, speech):
         names = list(dict.fromkeys(chain.panel for chain in parts["chains"]))
         each = "each " if any(panel.count > 1 for panel in names) else ""
         loops = " and ".join(f"{each}{panel.name}" for panel in names)
-        return (f"Thread {loops} through {'a ' if each else 'the '}{parts['hardware'].kind} "
-                f"({parts['hardware'].name}), fold it with the raw ends even, and baste the ends to "
-                f"{speech.edges(parts['onto'])}{where}{away}.")
+        return (
+            f"Thread {loops} through {'a ' if each else 'the '}{parts['hardware'].kind} "
+            f"({parts['hardware'].name}), fold it with the raw ends even, and baste the ends to "
+            f"{speech.edges(parts['onto'])}{where}{away}."
+        )
     return f"Baste {speech.edges(parts['chains'])} to {speech.edges(parts['onto'])}{where}{away}."
 
 

@@ -1,6 +1,7 @@
 """Box the corners: side and base seams laid on each other and stitched across.
 
-    box:        "box" NAME _rest{_box_clause}*
+    box:        "box" NAME _named{_box_clause}*
+    _box_clause: at | pinched | from_tip
 
 Where corners were notched, the two arms of each notch are joined and the depth
 is what their stitch lines give.  `pinched` stitches straight across a whole
@@ -31,8 +32,7 @@ def mean(node, bench):
     if not pairs:
         bench.recipe.slip("nothing-to-box", op.at, shell=shell)
     for corner, across, up, notches in pairs:
-        sides = [Chain(shell, f"{corner} {way}", edges, span(token))
-                 for way, edges in (("across", across), ("up", up))]
+        sides = [Chain(shell, f"{corner} {way}", edges, span(token)) for way, edges in (("across", across), ("up", up))]
         seam = Seam(op, corner, sides, allowance, op.at)
         seam.boxing = True
         bench.fate([*across, *up], "seam", allowance, op)
@@ -58,7 +58,11 @@ def say(op, speech):
     if shell is None:
         return ""
     if pinched is not None:
-        return (f"Box {shell.name}: at each bottom corner lay the side seam on the bottom seam and stitch "
-                f"straight across where the line is {speech.length(pinched)} long. Trim the corner away.")
-    return (f"Box {shell.name}: at each notch lay the side seam on the bottom seam, raw edges even, and stitch "
-            f"across with a {speech.length(op.parts['allowance'])} seam allowance.")
+        return (
+            f"Box {shell.name}: at each bottom corner lay the side seam on the bottom seam and stitch "
+            f"straight across where the line is {speech.length(pinched)} long. Trim the corner away."
+        )
+    return (
+        f"Box {shell.name}: at each notch lay the side seam on the bottom seam, raw edges even, and stitch "
+        f"across with a {speech.length(op.parts['allowance'])} seam allowance."
+    )

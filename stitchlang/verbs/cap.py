@@ -1,6 +1,8 @@
 """Sew a scrap of cloth over each end of a zip, so that no teeth reach a seam.
 
     cap:        "cap" NAME "ends" "with" NAME _named{overall}*
+
+`overall` is the length of tape and caps together; teeth stay as long as the zip is.
 """
 
 STATION = "machine"
@@ -31,8 +33,10 @@ def say(op, speech):
     parts = op.parts
     if None in parts.values():
         return ""
-    return (f"Fold a {parts['cap'].name} over each end of {parts['zip'].name}, just clear of the end stops, and "
-            f"stitch it down; trim so that the zip is {speech.length(parts['overall'])} overall.")
+    return (
+        f"Fold a {parts['cap'].name} over each end of {parts['zip'].name}, just clear of the end stops, and "
+        f"stitch it down; trim so that the zip is {speech.length(parts['overall'])} overall."
+    )
 
 
 def cautions(op):

@@ -2,6 +2,8 @@
 
     close:      "close" edge _rest{_close_clause}*
     _close_clause: by_hand | at
+
+A gap is closed after the bag has been turned through it.
 """
 
 STATION = "hand"
@@ -10,8 +12,12 @@ STATION = "hand"
 def mean(node, bench):
     op = bench.op(node)
     chains = bench.chains(node.listed())
-    op.parts.update(chains=chains, seam=None, by_hand=node.first("by_hand") is not None,
-                    at=bench.clause_length(node, "at", "closing distance"))
+    op.parts.update(
+        chains=chains,
+        seam=None,
+        by_hand=node.first("by_hand") is not None,
+        at=bench.clause_length(node, "at", "closing distance"),
+    )
     for chain in chains:
         if chain.name is None:
             bench.misplaced(chain.at, wanted="the seam with the gap, such as inner.bottom")

@@ -2,9 +2,12 @@
 
     divide:     "divide" NAME from? (_named{_divide_clause} | _measured{from})*
     _divide_clause: equally
+
+Rows run from the pocket's bottom to its mouth; `into 3` spaces them evenly.
 """
 
 from fractions import Fraction
+from itertools import pairwise
 
 from ..declares.stuff import whole_number
 from ..speech import counted, listed
@@ -55,4 +58,4 @@ def compartments(op, width):
         return [width.mm * Fraction(1, op.parts["into"])] * op.parts["into"]
     marks = sorted(length.mm if side == "left" else width.mm - length.mm for side, length in op.parts["rows"])
     marks = [0, *marks, width.mm]
-    return [after - before for before, after in zip(marks, marks[1:], strict=False)]
+    return [after - before for before, after in pairwise(marks)]

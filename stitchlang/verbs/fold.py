@@ -1,6 +1,7 @@
 """Fold a piece: in half for a bag or a pocket, in thirds or quarters for a strap.
 
     fold:       "fold" NAME "in" folds (_named{_fold_clause} | _measured{brought})*
+    _fold_clause: as
 
 `bottom to top` brings the bottom up to the top, so the fold lies at the bottom.
 Thirds and quarters divide the width.  A half without a direction is a strip.
@@ -43,8 +44,7 @@ def halved(node, op, source, name, at, how, brought, bench):
     """Check the direction and fold in half."""
     moved, target = brought.parts
     if how != "half" or OPPOSITE.get(moved.text) != target.text:
-        bench.misplaced(span(brought),
-                          wanted="`in half, bottom to top` or another side brought to its opposite")
+        bench.misplaced(span(brought), wanted="`in half, bottom to top` or another side brought to its opposite")
         return None
     op.parts["brought"] = (moved.text, target.text)
     # The side that moves leaves the fold where it lay.
@@ -58,12 +58,16 @@ def say(op, speech):
     made, each = parts["made"], "each " if parts["source"].count > 1 else ""
     if made.kind == "folded":
         moved, target = parts["brought"]
-        return (f"Fold {each}{parts['source'].name} in half, right side in, bringing the {moved} edge to the "
-                f"{target}; the fold is now the {made.fold}. Press.")
+        return (
+            f"Fold {each}{parts['source'].name} in half, right side in, bringing the {moved} edge to the "
+            f"{target}; the fold is now the {made.fold}. Press."
+        )
     width = speech.length(made.edges[0].cut)
     if parts["how"] == "quarters":
-        return (f"Press {each}{parts['source'].name} in half lengthwise, open it, press both long edges to the crease, "
-                f"and fold again along the crease: {width} wide in four layers.")
+        return (
+            f"Press {each}{parts['source'].name} in half lengthwise, open it, press both long edges to the crease, "
+            f"and fold again along the crease: {width} wide in four layers."
+        )
     return f"Fold {each}{parts['source'].name} in {parts['how']} lengthwise and press: {width} wide."
 
 

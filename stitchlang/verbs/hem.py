@@ -18,8 +18,7 @@ def mean(node, bench):
     twice = node.first("twice") is not None
     if not chains or node.first("by") is None:
         bench.misplaced(op.at, wanted="an edge, and `by` how much it turns")
-    op.parts.update(chains=chains, by=turned, twice=twice,
-                    at=bench.clause_length(node, "at", "hem stitching"))
+    op.parts.update(chains=chains, by=turned, twice=twice, at=bench.clause_length(node, "at", "hem stitching"))
     taken = total("hem turned twice", (2, turned)) if twice and turned is not None else turned
     for chain in chains:
         bench.use(op, chain.panel)

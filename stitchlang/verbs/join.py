@@ -48,8 +48,9 @@ def seams_along(op, operands, along, bench):
     seams = []
     for item in op.node.listed(along):
         for name, _ in panels[0].find(item.parts[0].text) or [(item.parts[0].text, None)]:
-            sides = [side_of(panel, MIRROR.get(name, name) if at else name, item, bench)
-                     for at, panel in enumerate(panels)]
+            sides = [
+                side_of(panel, MIRROR.get(name, name) if at else name, item, bench) for at, panel in enumerate(panels)
+            ]
             if all(sides):
                 seams.append(Seam(op, name, sides, None, span(item)))
     return seams
@@ -129,8 +130,13 @@ def openings(node, seams, bench):
         name = clause.parts[1]
         seam = next((seam for seam in seams if seam.name == name.text), None)
         if seam is None:
-            bench.recipe.slip("unknown-edge", span(name), name=name.text, panel=seams[0].sides[0].panel,
-                              known=[seam.name for seam in seams])
+            bench.recipe.slip(
+                "unknown-edge",
+                span(name),
+                name=name.text,
+                panel=seams[0].sides[0].panel,
+                known=[seam.name for seam in seams],
+            )
         else:
             seam.opening, seam.opening_at = length, span(clause)
 
@@ -151,12 +157,14 @@ def say(op, speech):
     if not seams:
         return ""
     first = seams[0]
-    words = [f"{joined(op, seams, speech)}, right sides together, with a "
-             f"{speech.length(first.allowance)} seam allowance"]
+    words = [
+        f"{joined(op, seams, speech)}, right sides together, with a {speech.length(first.allowance)} seam allowance"
+    ]
     if op.parts["caught"]:
         words.append(f"catching {speech.edges(op.parts['caught'])} in the seam")
-    words += [f"leaving {speech.length(seam.opening)} open in the {seam.name} for turning"
-              for seam in seams if seam.opening]
+    words += [
+        f"leaving {speech.length(seam.opening)} open in the {seam.name} for turning" for seam in seams if seam.opening
+    ]
     if op.node.first("diagonally") is not None:
         words.append("crossing the ends at 45 degrees; trim the corner away")
     name = op.node.first("as")

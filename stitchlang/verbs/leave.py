@@ -2,6 +2,8 @@
 
     leave:      "leave" edge _rest{_leave_clause}*
     _leave_clause: raw
+
+An edge left raw takes no allowance and is not asked about again.
 """
 
 from ..ground.working import NOTHING

@@ -2,6 +2,8 @@
 
     notch:      "notch" NAME _rest{_notch_clause}*
     _notch_clause: at_corners | by_square
+
+Both panels of a bag are notched alike; the arms are sewn together by `box`.
 """
 
 from ..bench import span
@@ -9,15 +11,19 @@ from ..model.notches import cut_notch
 from ..speech import listed
 
 STATION = "table"
-CORNERS = {"bottom": ("bottom_left", "bottom_right"), "top": ("top_left", "top_right"),
-           "all": ("bottom_left", "bottom_right", "top_left", "top_right")}
+CORNERS = {
+    "bottom": ("bottom_left", "bottom_right"),
+    "top": ("top_left", "top_right"),
+    "all": ("bottom_left", "bottom_right", "top_left", "top_right"),
+}
 
 
 def mean(node, bench):
     op = bench.op(node)
     words = [node.parts[0], *(item.parts[0] for item in node.listed())]
-    things = [thing for word in words
-              if (thing := bench.thing(word, ("piece", "flat", "folded"), "a piece or flat assembly"))]
+    things = [
+        thing for word in words if (thing := bench.thing(word, ("piece", "flat", "folded"), "a piece or flat assembly"))
+    ]
     corners, square = node.first("at_corners"), node.first("by_square")
     if corners is None or square is None:
         bench.misplaced(op.at, wanted="`at bottom corners by` and the size of the notch")
@@ -42,10 +48,12 @@ def say(op, speech):
     if not parts or parts["across"] is None or parts["up"] is None:
         return ""
     size = speech.length(parts["across"])
-    what = f"a {size} square" if parts["up"].mm == parts["across"].mm else \
-        f"a rectangle {size} across and {speech.length(parts['up'])} up"
-    return (f"Cut {what} out of the {parts['which']} corners of "
-            f"{listed(thing.name for thing in parts['things'])}.")
+    what = (
+        f"a {size} square"
+        if parts["up"].mm == parts["across"].mm
+        else f"a rectangle {size} across and {speech.length(parts['up'])} up"
+    )
+    return f"Cut {what} out of the {parts['which']} corners of {listed(thing.name for thing in parts['things'])}."
 
 
 def cautions(op):

@@ -2,11 +2,12 @@
 
     place:      "place" NAME "on" NAME (_rest{_place_clause} | _measured{_spot})*
     _place_clause: centred | sewn | at
+    _spot: below | above | from
 
 Distances run from the panel's cut edge.
 """
 
-from ..model.placing import read_spot, say_spot
+from ..model.placing import say_spot
 
 STATION = "machine"
 
@@ -16,8 +17,9 @@ def mean(node, bench):
     item_word, panel_word = node.words()
     item = bench.thing(item_word)
     panel = bench.thing(panel_word, ("piece", "flat"), "a piece or flat assembly")
-    op.parts.update(item=item, panel=panel, sewn=[], at=bench.clause_length(node, "at", "stitching distance"),
-                    spot=read_spot(node, bench))
+    op.parts.update(
+        item=item, panel=panel, sewn=[], at=bench.clause_length(node, "at", "stitching distance"), spot=bench.spot(node)
+    )
     if item is None or panel is None:
         return
     bench.use(op, item)
@@ -37,6 +39,9 @@ def say(op, speech):
     if parts["item"] is None or parts["panel"] is None:
         return ""
     at = f", {speech.length(parts['at'])} from the edge" if parts["at"] is not None else ""
-    sewn = f" and stitch along {speech.edges(parts['sewn'])}{at}, backstitching at the pocket mouth" \
-        if parts["sewn"] else ""
+    sewn = (
+        f" and stitch along {speech.edges(parts['sewn'])}{at}, backstitching at the pocket mouth"
+        if parts["sewn"]
+        else ""
+    )
     return f"Place {parts['item'].name} on {parts['panel'].name}, {say_spot(parts['spot'], speech)}{sewn}."

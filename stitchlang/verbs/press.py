@@ -2,6 +2,8 @@
 
     press:      "press" edge _rest{_press_clause}*
     _press_clause: open | toward | under
+
+`under by` turns a raw edge in, to be held when the piece is placed or topstitched.
 """
 
 STATION = "iron"
@@ -13,8 +15,12 @@ def mean(node, bench):
     under, toward = node.first("under"), node.first("toward")
     if not chains or len(node.every("open") + node.every("toward") + node.every("under")) != 1:
         bench.misplaced(op.at, wanted="an edge, and `open`, `toward` or `under by`")
-    op.parts.update(chains=chains, toward=None, open=node.first("open") is not None,
-                    under=bench.length(under.parts[0], "pressed under") if under is not None else None)
+    op.parts.update(
+        chains=chains,
+        toward=None,
+        open=node.first("open") is not None,
+        under=bench.length(under.parts[0], "pressed under") if under is not None else None,
+    )
     if toward is not None:
         op.parts["toward"] = bench.thing(toward.parts[0])
     for chain in chains:

@@ -2,9 +2,12 @@
 
     set:        "set" NAME "on" NAME ("and" NAME)* (_named{_set_clause} | _measured{_spot})*
     _set_clause: centred
+    _spot: below | above | from
+
+Distances run from each panel's cut edge, so the halves meet when the mouth is closed.
 """
 
-from ..model.placing import read_spot, say_spot
+from ..model.placing import say_spot
 from ..speech import listed
 
 STATION = "hardware"
@@ -14,9 +17,10 @@ def mean(node, bench):
     op = bench.op(node)
     snap_word, *panel_words = node.words()
     snap = bench.stuff(snap_word, ("snap", "ring", "hook", "slider"), "a snap")
-    panels = [panel for word in panel_words
-              if (panel := bench.thing(word, ("piece", "flat"), "a piece or flat assembly"))]
-    op.parts.update(snap=snap, panels=panels, spot=read_spot(node, bench))
+    panels = [
+        panel for word in panel_words if (panel := bench.thing(word, ("piece", "flat"), "a piece or flat assembly"))
+    ]
+    op.parts.update(snap=snap, panels=panels, spot=bench.spot(node))
     if snap is not None:
         snap.used_by.append(op)
     for panel in panels:
@@ -29,8 +33,10 @@ def say(op, speech):
     if snap is None or not panels:
         return ""
     halves = "one half on each of " if len(panels) > 1 else "on "
-    return (f"Set the {snap.kind} ({snap.name}), {halves}{listed(panel.name for panel in panels)}, "
-            f"{say_spot(op.parts['spot'], speech)}; put a patch of firm cloth behind it.")
+    return (
+        f"Set the {snap.kind} ({snap.name}), {halves}{listed(panel.name for panel in panels)}, "
+        f"{say_spot(op.parts['spot'], speech)}; put a patch of firm cloth behind it."
+    )
 
 
 def cautions(op):

@@ -1,7 +1,9 @@
 """Put one shell into the other, ready for the rim to be joined.
 
-    slip:       "slip" NAME "into" NAME _rest{_slip_clause}*
+    slip:       "slip" NAME "into" NAME _named{_slip_clause}*
     _slip_clause: sides
+
+Freshly sewn shells are wrong side out; what must be turned first is worked out.
 """
 
 STATION = "table"
@@ -30,10 +32,13 @@ def say(op, speech):
     if inner is None or outer is None:
         return ""
     how = "right" if op.parts["right"] else "wrong"
-    ready = "".join(f"Turn {shell.name} {'right' if right_out else 'wrong'} side out. "
-                    for shell, right_out in turns_needed(op))
-    return (f"{ready}Slip {inner.name} into {outer.name}, {how} sides together, "
-            f"matching side seams and raw edges at the rim.")
+    ready = "".join(
+        f"Turn {shell.name} {'right' if right_out else 'wrong'} side out. " for shell, right_out in turns_needed(op)
+    )
+    return (
+        f"{ready}Slip {inner.name} into {outer.name}, {how} sides together, "
+        f"matching side seams and raw edges at the rim."
+    )
 
 
 def wanted(op):
@@ -45,8 +50,7 @@ def wanted(op):
 
 def turns_needed(op):
     """Shells that must be turned first and that no statement has turned."""
-    return [(shell, right_out) for shell, right_out in wanted(op)
-            if right_out and not turned_before(shell, op)]
+    return [(shell, right_out) for shell, right_out in wanted(op) if right_out and not turned_before(shell, op)]
 
 
 def turned_before(shell, op):

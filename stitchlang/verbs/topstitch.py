@@ -2,6 +2,8 @@
 
     topstitch:  "topstitch" edge _rest{_topstitch_clause}*
     _topstitch_clause: at
+
+Without `at`, the row runs close to the edge.
 """
 
 from ..speech import capital

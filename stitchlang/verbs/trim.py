@@ -2,6 +2,8 @@
 
     trim:       "trim" edge _rest{_trim_clause}*
     _trim_clause: to_size | by
+
+A size is measured cut to cut, over seams already sewn.
 """
 
 from ..speech import capital

@@ -1,7 +1,9 @@
 """Turn a shell right side out, through its own mouth or through a gap.
 
-    turn:       "turn" NAME _rest{_turn_clause}*
+    turn:       "turn" NAME _named{_turn_clause}*
     _turn_clause: through
+
+Without `through`, it is turned through its own open mouth.
 """
 
 STATION = "hand"

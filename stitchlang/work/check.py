@@ -3,9 +3,23 @@
 from ..rules.catalogue import RULES
 
 # Slips after which a recipe is only partly understood: rules about what is left undone then wait.
-BREAKING = ("unknown-name", "unknown-edge", "name-given-twice", "name-is-a-word-of-the-language", "misplaced",
-            "length-without-unit", "wrong-kind", "division-by-zero", "number-too-long", "length-below-nothing",
-            "joined-to-nothing", "broken-name", "corner-too-round", "steps-go-round", "count-not-whole")
+BREAKING = (
+    "unknown-name",
+    "unknown-edge",
+    "name-given-twice",
+    "name-is-a-word-of-the-language",
+    "misplaced",
+    "length-without-unit",
+    "wrong-kind",
+    "division-by-zero",
+    "number-too-long",
+    "length-below-nothing",
+    "joined-to-nothing",
+    "broken-name",
+    "corner-too-round",
+    "steps-go-round",
+    "count-not-whole",
+)
 SERIOUS = {"fault": 0, "doubt": 1, "hint": 2}
 
 

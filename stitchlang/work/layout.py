@@ -7,7 +7,7 @@ out: where its meaning or its comments would differ, the text is refused.
 
 from itertools import groupby
 
-from ..ground.lengths import VULGAR, unit_of
+from ..ground.lengths import VULGAR, mass_parts, unit_of
 from ..reading.parse import read, split
 from ..reading.tree import Token
 
@@ -50,8 +50,10 @@ def meaning(text):
 
 def lines_of(text, statements, comments):
     """The output lines: statements and comments in text order, at most one blank line between."""
-    items = sorted([(words[0].start, words) for words in statements]
-                   + [(comment.start, comment) for comment in comments], key=lambda item: item[0])
+    items = sorted(
+        [(words[0].start, words) for words in statements] + [(comment.start, comment) for comment in comments],
+        key=lambda item: item[0],
+    )
     lines, end = [], 0
     inside = None
     for start, item in items:
@@ -146,8 +148,8 @@ def written(token):
     if token.kind == "NUMBER":
         return number_text(token.text)
     if token.kind == "MASS":
-        number = token.text.rstrip("gm/²2ozydsm ")
-        return f"{number} {token.text[len(number):].strip().replace('²', '2')}"
+        number, unit = mass_parts(token.text)
+        return f"{number} {unit.replace('²', '2')}"
     return " ".join(token.text.split()) if token.kind in ("SIDES_TOGETHER", "SIDE_SEAMS") else token.text
 
 

@@ -70,12 +70,17 @@ def size(piece, speech):
     shown = f"{speech.length(piece.width)} x {speech.length(piece.height)}"
     if piece.shape == "tapered":
         top, bottom = piece.side("top")[0].cut, piece.side("bottom")[0].cut
-        return (f"{speech.length(top)} wide at the top, {speech.length(bottom)} at the bottom, "
-                f"{speech.length(piece.height)} tall")
+        return (
+            f"{speech.length(top)} wide at the top, {speech.length(bottom)} at the bottom, "
+            f"{speech.length(piece.height)} tall"
+        )
     if piece.on_fold:
         half = show(piece.width.mm / 2, speech.unit, speech.ruler) if piece.on_fold in ("left", "right") else None
-        lying = f"{half} x {speech.length(piece.height)}" if half else \
-            f"{speech.length(piece.width)} x {show(piece.height.mm / 2, speech.unit, speech.ruler)}"
+        lying = (
+            f"{half} x {speech.length(piece.height)}"
+            if half
+            else f"{speech.length(piece.width)} x {show(piece.height.mm / 2, speech.unit, speech.ruler)}"
+        )
         return f"{lying} with the {piece.on_fold} on the fold"
     arcs = [edge for edge in piece.edges if edge.arc]
     if arcs:
