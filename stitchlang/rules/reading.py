@@ -58,7 +58,7 @@ def unknown_verb(recipe):
         mend = (
             "did you mean " + " or ".join(f"`{name}`" for name in near) + "?"
             if near
-            else "begin with a verb such as `piece`, `join` or `topstitch`, or indent the line to go on with the one above"
+            else "begin with a verb such as `piece` or `join`, or indent the line to go on with the one above"
         )
         yield found(here(stumble.token), f"`{word}` is not a statement", mend)
 
