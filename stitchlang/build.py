@@ -47,6 +47,7 @@ def build(source):
     for node in claims:
         finished.finished(node, bench)
     settle_trims(recipe)
+    settle_edges(recipe)
     settle_order(recipe)
     return recipe
 
@@ -115,6 +116,14 @@ def settle_trims(recipe):
                 for link in chain.links:
                     for side in neighbours(link):
                         side.losses.append(taken)
+
+
+def settle_edges(recipe):
+    """Nothing more will happen to any edge: from here on its length may be remembered."""
+    for thing in [*recipe.things.values(), *recipe.pieces, *recipe.made]:
+        for face in (thing, *getattr(thing, "faces", ())):
+            for edge in getattr(face, "edges", ()):
+                edge.settled = True
 
 
 # What is measured from a cut edge waits until that edge is trimmed.

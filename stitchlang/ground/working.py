@@ -43,9 +43,15 @@ NOTHING = Working(0, "nothing")
 
 def total(says, *terms, at=None):
     """The sum of (factor, Working) pairs."""
-    mm, exact = 0, True
-    for factor, working in terms:
-        mm += working.mm if factor == 1 else -working.mm if factor == -1 else factor * working.mm
+    factor, first = terms[0]
+    mm, exact = first.mm if factor == 1 else factor * first.mm, first.exact
+    for factor, working in terms[1:]:
+        if factor == 1:
+            mm += working.mm
+        elif factor == -1:
+            mm -= working.mm
+        else:
+            mm += factor * working.mm
         exact = exact and working.exact
     return Working(mm, says, at, terms, exact)
 

@@ -64,6 +64,8 @@ class Edge:
         "halves",
         "notched",
         "arm",
+        "settled",
+        "known",
     )
 
     def __init__(self, panel, name, cut, arc=None):
@@ -74,6 +76,8 @@ class Edge:
         self.losses = []
         self.notched = []
         self.arm = False  # one of the two edges that a notch leaves
+        self.settled = False  # no fate, trim or notch is still to come: the length may be remembered
+        self.known = None
         self.fates = []
         self.parents = ()
         self.halves = ()
@@ -170,24 +174,37 @@ def beside_arc(arc_edge):
     return [(1, own), (-1, radius)] if own.mm > radius.mm else []
 
 
-def stitched(edge, ends=None):
+def stitched(edge):
     """The edge's length between its neighbours' stitch lines: a Working.
 
-    `ends` may name the neighbours that count; the others are measured to the
-    cut edge, over any notch (the cut height of a flat assembly runs from raw
-    edge to raw edge but from stitch line to stitch line inside).
+    Worked out once, when the recipe has been read to its end.
     """
-    if edge.arc:
-        return arc_stitched(edge)
-    terms = [(1, cut_length(edge, notched=ends is None))]
+    if edge.known is None:
+        length = arc_stitched(edge) if edge.arc else between(edge, cut_length(edge), (edge.before, edge.after))
+        if not edge.settled:
+            return length
+        edge.known = length
+    return edge.known
+
+
+def cut_stitched(edge, glued):
+    """The edge's length between those neighbours' stitch lines that are `glued`, and the cut edge elsewhere.
+
+    Runs over any notch: what the cut height of a flat assembly is made of.
+    """
+    return arc_stitched(edge) if edge.arc else between(edge, cut_length(edge, notched=False), glued)
+
+
+def between(edge, cut, neighbours):
+    """A cut length less what each of these neighbours takes at its end."""
+    terms = [(1, cut)]
     own = edge.allowance()
     for corner, other in ((edge.corner_before, edge.before), (edge.corner_after, edge.after)):
-        if ends is not None and other not in ends:
-            continue
-        lost = beside_arc(other) if corner is SMOOTH else shortening(own, other.allowance(), corner)
-        terms += [(-factor, working) for factor, working in lost]
+        if other in neighbours:
+            lost = beside_arc(other) if corner is SMOOTH else shortening(own, other.allowance(), corner)
+            terms += [(-factor, working) for factor, working in lost]
     if len(terms) == 1:
-        return terms[0][1]
+        return cut
     return total(f"stitched {edge.title}", *terms)
 
 

@@ -5,7 +5,7 @@ which statement made it, sealed it, or worked on it.
 """
 
 from ..ground.working import total
-from .outline import rectangle, stitched
+from .outline import cut_stitched, rectangle, stitched
 
 SIDES = ("top", "right", "bottom", "left")
 OPPOSITE = {"top": "bottom", "bottom": "top", "left": "right", "right": "left"}
@@ -271,9 +271,9 @@ def cut_size(panel, name):
         return None
     if panel.kind == "flat":
         glued = panel.glued()
-        parts = [stitched(link, ends=glued) for link in links]
+        parts = [cut_stitched(link, glued) for link in links]
     elif panel.kind == "folded":
-        parts = [stitched(links[0], ends=())]
+        parts = [cut_stitched(links[0], ())]
     else:
-        parts = [stitched(link, ends=()) for link in links]
+        parts = [cut_stitched(link, ()) for link in links]
     return parts[0] if len(parts) == 1 else total(f"{panel.name} cut {name}", *((1, p) for p in parts))
