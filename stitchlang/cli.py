@@ -80,7 +80,9 @@ def say(text):
 
 def complain(text):
     """One line on standard error; exit code 2."""
-    sys.stderr.write(f"stitchlang: {text.encode('utf-8', 'replace').decode('utf-8')}\n")
+    from .ground.text import plain
+
+    sys.stderr.write(f"stitchlang: {plain(text.encode('utf-8', 'replace').decode('utf-8'))}\n")
     return TROUBLE
 
 
@@ -172,6 +174,7 @@ def unread(recipe, path):
 
 def why(options):
     """stitchlang why FILE MEASURE"""
+    from .ground.text import plain
     from .show.findings import sum_rows
     from .work.measure import find
 
@@ -181,7 +184,7 @@ def why(options):
     if one is None:
         known = "; there is " + ", ".join(near) if near else ""
         return complain(f"{options.file}: no finished measure `{wanted}`{known}")
-    say("\n".join([f"{one.title} = {recipe.say(one.working)}", *sum_rows(one.working, recipe)]))
+    say(plain("\n".join([f"{one.title} = {recipe.say(one.working)}", *sum_rows(one.working, recipe)])))
     return unread(recipe, options.file)
 
 

@@ -57,11 +57,12 @@ def decoded(path, data):
     if data.startswith(b"\xef\xbb\xbf"):
         data = data[3:]
     try:
-        return data.decode("utf-8")
+        text = data.decode("utf-8")
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         column = error.start - (data.rfind(b"\n", 0, error.start) + 1) + 1
         raise Unreadable(path, f"line {line}, byte {column}: not UTF-8 text; save the file as UTF-8") from None
+    return text if "\n" in text else text.replace("\r", "\n")  # line ends of very old machines
 
 
 def write_text(path, text):

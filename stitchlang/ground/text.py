@@ -7,6 +7,16 @@ worked out only when somebody wants to read them.
 from bisect import bisect_right
 
 
+def plain(text):
+    """A text with every character that could move a cursor or change a terminal made visible as one.
+
+    Line ends stay.  Whatever a recipe's author wrote passes through here before it is printed.
+    """
+    if text.isprintable():
+        return text
+    return "".join(letter if letter.isprintable() or letter == "\n" else "\N{REPLACEMENT CHARACTER}" for letter in text)
+
+
 class Span:
     """A run of characters: the text from `start` up to, not including, `end`."""
 

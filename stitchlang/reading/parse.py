@@ -16,7 +16,9 @@ START, ACCEPT = table.START, table.ACCEPT
 ROWS = (None, *table.ROWS)
 
 # Hostile text is refused at these sizes, long before it can cost seconds.
-LONGEST_TEXT = 4_000_000  # characters in a recipe: some 80,000 lines
+LONGEST_TEXT = 4_000_000  # characters in a recipe
+MOST_STATEMENTS = 20_000  # statements in a recipe; a very full bag has a hundred
+MOST_STUMBLES = 500  # statements that cannot be read, after which the text is no recipe
 LONGEST_STATEMENT = 4_000  # words and marks in one statement
 DEEPEST = 64  # phrases inside phrases
 
@@ -39,23 +41,35 @@ class Stumble:
 
 
 class Reading:
-    """A text as read: statements, stumbles and comments, each in text order."""
+    """A text as read: statements, stumbles and comments, each in text order.
 
-    __slots__ = ("statements", "stumbles", "comments")
+    `given_up` is None, or the first word that was not looked at because the
+    text had by then shown itself to be no recipe.
+    """
 
-    def __init__(self, statements, stumbles, comments):
-        self.statements = statements
-        self.stumbles = stumbles
-        self.comments = comments
+    __slots__ = ("statements", "stumbles", "comments", "given_up")
+
+    def __init__(self):
+        self.statements = []
+        self.stumbles = []
+        self.comments = []
+        self.given_up = None
+
+    def full(self):
+        """Whether it is time to give up."""
+        return len(self.stumbles) >= MOST_STUMBLES or len(self.statements) >= MOST_STATEMENTS
 
 
 def read(text):
     """Read a whole text.  Never raises, whatever the text."""
-    statements, stumbles, comments = [], [], []
-    for words in split(text, comments):
+    reading = Reading()
+    for words in split(text, reading.comments):
+        if reading.full() or words[0].start > LONGEST_TEXT:
+            reading.given_up = words[0]
+            break
         result = parse(words)
-        (statements if result.__class__ is Node else stumbles).append(result)
-    return Reading(statements, stumbles, comments)
+        (reading.statements if result.__class__ is Node else reading.stumbles).append(result)
+    return reading
 
 
 def split(text, comments):

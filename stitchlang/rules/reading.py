@@ -3,6 +3,7 @@
 from ..ground.nearest import nearest
 from ..ground.text import Span
 from ..reading.mistakes import FIRST_WORDS, expected, kind_of, near
+from ..reading.parse import MOST_STATEMENTS
 from .rule import found, rule
 
 
@@ -182,6 +183,25 @@ def statement_too_long(recipe):
         )
 
 
+@rule(
+    why="A text of many hundred statements that cannot be read, or many thousand that can, is no recipe for a bag.",
+    mend="Check that this is the right file; split a catalogue into a file for each good.",
+    trips='part "Flag"\n' * MOST_STATEMENTS + 'part "Flag"',
+    passes="""
+        piece flag of sail: 10 x 12
+        hem flag edges by 1/2
+    """,
+)
+def no_recipe_at_all(recipe):
+    rest = recipe.reading.given_up
+    if rest is not None:
+        yield found(
+            here(rest),
+            "the rest of this text was not looked at: it does not look like a recipe",
+            "check that this is the right file, or split it into a file for each good",
+        )
+
+
 RULES = (
     nothing_to_check,
     unknown_verb,
@@ -191,4 +211,5 @@ RULES = (
     wrong_mark,
     statement_too_long,
     word_out_of_place,
+    no_recipe_at_all,
 )

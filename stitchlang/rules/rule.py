@@ -1,9 +1,14 @@
 """What a rule is: one thing the checker looks for, and all that is ever said about it."""
 
+import re
 from textwrap import dedent
 
 # Every example begins with these lines, so that it shows only what it is about.
 OPENING = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\n'
+
+
+# A hostile name is not repeated at length.
+LONG_WORD = re.compile(r"\S{60,}")
 
 
 class Rule:
@@ -55,6 +60,8 @@ def stamp(its_rule, facts):
     """The Finding for what a look-function yielded."""
     from ..ground.finding import Edit, Finding, Label
 
+    for part in ("says", "mend"):
+        facts[part] = LONG_WORD.sub(lambda word: word[0][:40] + "...", facts[part])
     facts["severity"] = facts["severity"] or its_rule.severity
     facts["edits"] = tuple(Edit(at, text) for at, text in facts["edits"])
     facts["beside"] = tuple(Label(at, says) for at, says in facts["beside"] if at is not None)

@@ -2,6 +2,8 @@
 
 from unicodedata import combining, east_asian_width
 
+from ..ground.text import plain
+
 PAINT = {"fault": "31;1", "doubt": "33;1", "hint": "36;1", "dim": "2", "mend": "32"}
 WIDEST = 110
 
@@ -24,21 +26,22 @@ def finding_text(finding, recipe, paint=None, short=False):
     paint = paint or Painter()
     source = recipe.source
     line, column = source.place(finding.at.start)
-    head = f"{source.name}:{line}:{column}: {paint(finding.severity, finding.severity)} {finding.rule}: {finding.says}"
+    where = f"{plain(source.name)}:{line}:{column}"
+    head = f"{where}: {paint(finding.severity, finding.severity)} {finding.rule}: {plain(finding.says)}"
     if short:
         return head
     lines = [head, *excerpt(source, finding.at, paint, finding.severity)]
     seen = {line}
     for label in finding.beside:
         at, column = source.place(label.at.start)
-        lines.append(paint(f"  line {at}: {label.says}", "dim"))
+        lines.append(paint(f"  line {at}: {plain(label.says)}", "dim"))
         if at not in seen:
             seen.add(at)
             lines += excerpt(source, label.at, paint, "dim")
     for working in finding.working:
-        lines += [f"  = {row}" for row in sum_line(working, recipe)]
+        lines += [f"  = {plain(row)}" for row in sum_line(working, recipe)]
     if finding.mend:
-        lines.append(f"  {paint('mend:', 'mend')} {finding.mend}")
+        lines.append(f"  {paint('mend:', 'mend')} {plain(finding.mend)}")
     return "\n".join(lines)
 
 
@@ -53,7 +56,7 @@ def excerpt(source, span, paint, colour):
         shift = max(0, min(start - 20, len(text) - WIDEST))
         text = text[shift : shift + WIDEST]
         start, end = start - shift, min(end - shift, WIDEST)
-    text = "".join(letter if letter.isprintable() else "\N{REPLACEMENT CHARACTER}" for letter in text)
+    text = plain(text)
     gutter = f"{number:>5} | "
     carets = " " * width(text[:start]) + "^" * max(1, width(text[start:end]))
     return [f"{gutter}{text}", f"      | {paint(carets, colour)}"]

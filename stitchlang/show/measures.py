@@ -1,5 +1,6 @@
 """Finished measures as text and as JSON."""
 
+from ..ground.text import plain
 from ..speech import Speech
 
 
@@ -15,7 +16,7 @@ def measures_text(recipe, measured, unit):
         shown = thing if thing != last else ""
         last = thing
         lines.append(f"{shown:<{wide[0]}}  {name:<{wide[1]}}  {length}")
-    return "\n".join(lines + cloth_lines(recipe))
+    return plain("\n".join(lines + cloth_lines(recipe)))
 
 
 def cloth_lines(recipe):

@@ -20,6 +20,13 @@ def book_text():
     return "\n".join(lines)
 
 
+def shortened(text, most=15):
+    """An example's first lines; one rule is about texts without end."""
+    lines = text.rstrip().splitlines()
+    more = [f"... and {len(lines) - most} lines more"] if len(lines) > most else []
+    return "\n".join(lines[:most] + more)
+
+
 def rule_text(rule):
     """One rule whole: why, mend, the example that trips it, the one that passes."""
     return "\n".join(
@@ -31,7 +38,7 @@ def rule_text(rule):
             fill(f"Mend: {rule.mend}", 88),
             "",
             "Trips:",
-            indent(rule.trips.rstrip(), "    "),
+            indent(shortened(rule.trips), "    "),
             "",
             "Passes:",
             indent(rule.passes.rstrip(), "    "),

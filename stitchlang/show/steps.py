@@ -3,6 +3,7 @@
 from textwrap import fill
 
 from ..cautions import AFTERWORD
+from ..ground.text import plain
 
 
 def steps_text(recipe, steps):
@@ -21,7 +22,7 @@ def steps_text(recipe, steps):
     if notes:
         lines += ["", "Notes", "-----", *(wrapped("  ", note) for note in notes)]
     lines += ["", wrapped("", AFTERWORD)]
-    return "\n".join(lines)
+    return plain("\n".join(lines))
 
 
 def title(recipe):

@@ -25,7 +25,7 @@ SERIOUS = {"fault": 0, "doubt": 1, "hint": 2}
 
 def check(recipe):
     """Every finding in a recipe, in text order: a list of Finding."""
-    partly = bool(recipe.reading.stumbles) or any(kind in recipe.slips for kind in BREAKING)
+    partly = bool(recipe.reading.stumbles or recipe.reading.given_up) or any(kind in recipe.slips for kind in BREAKING)
     findings = []
     for rule in RULES:
         if not (partly and rule.whole):
