@@ -153,7 +153,7 @@ def _nothing(op):
 def _slip(op):
     for shell in (op.parts["inner"], op.parts["outer"]):
         for other in shell.work if shell is not None else ():
-            if other is not op and other.verb != "slip":
+            if other.verb in ("box", "place", "set", "divide"):
                 op.after.setdefault(other, "sealed")
 
 

@@ -37,6 +37,14 @@ class Working:
             elif working.mm:
                 yield factor, working
 
+    def levers(self):
+        """(net factor, leaf) for each written length the sum hangs on: those at one place taken together."""
+        net = {}
+        for factor, leaf in self.leaves():
+            key = (leaf.at, leaf.says)
+            net[key] = (net.get(key, (0, leaf))[0] + factor, leaf)
+        return [(factor, leaf) for factor, leaf in net.values() if factor]
+
 
 NOTHING = Working(0, "nothing")
 

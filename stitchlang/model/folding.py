@@ -4,15 +4,14 @@ from fractions import Fraction
 
 from ..ground.working import NOTHING, total
 from .outline import Fate, rectangle
-from .things import MIRROR, OPPOSITE, Face, Folded, Strip, cut_size
+from .things import OPPOSITE, Face, Folded, Strip, cut_size
 
 
 def fold_in_half(name, at, op, source, moved):
     """Bring the side `moved` to its opposite: two faces, and the fold where `moved` lay.
 
-    The first face keeps the names of the part that stays; the second is the
-    part that moves, seen from its own right side with the fold on the same
-    side, so left and right change places when the two lie face to face.
+    The first face is the part that stays, the second the part that moves, seen
+    from its own right side: what lies on the first one's left is its right.
     """
     folded = Folded(name, at, op, source, moved)
     level = moved in ("top", "bottom")
@@ -20,15 +19,12 @@ def fold_in_half(name, at, op, source, moved):
     half = total(f"half of {source.name}", (Fraction(1, 2), height if level else width))
     size = (width, half) if level else (half, height)
     folded.faces = (Face(folded, 0, *size), Face(folded, 1, *size))
-    stays = OPPOSITE[moved]
-    for face, outer in zip(folded.faces, (stays, moved), strict=True):
-        (fold_edge,), (open_edge,) = face.side(moved), face.side(stays)
+    for face, outer in zip(folded.faces, (OPPOSITE[moved], moved), strict=True):
+        (fold_edge,), (open_edge,) = face.as_laid(moved), face.as_laid(OPPOSITE[moved])
         fold_edge.fates.append(Fate("folded", NOTHING, op))
         share(open_edge, source.side(outer))
         for side in ("left", "right") if level else ("top", "bottom"):
-            # The moving half is turned over end for end, so its sides change places too.
-            own = side if face.number == 0 else MIRROR.get(side, side)
-            halve(face.side(side)[0], source.side(own))
+            halve(face.as_laid(side)[0], source.side(side))
     return folded
 
 
@@ -51,13 +47,15 @@ def halve(half, originals):
 def fold_strip(name, at, op, source, parts, fate):
     """A strip folded lengthwise into so many layers: its long edges go inside, its ends stay raw."""
     strip = Strip(name, at, op, source, parts)
-    width = total(f"{source.name} folded in {parts}", (Fraction(1, parts), cut_size(source, "top")))
+    long_edges = [edge for side in ("left", "right") for edge in source.side(side) or ()]
+    turned = [edge.allowance() for edge in long_edges if edge.fates]
+    across = [(1, cut_size(source, "top")), *((-1, taken) for taken in turned if taken.mm)]
+    width = total(f"{source.name} folded in {parts}", *((Fraction(sign, parts), size) for sign, size in across))
     strip.edges = rectangle(strip, width, cut_size(source, "left"))
     top, right, bottom, left = strip.edges
     share(top, source.side("top"))
     share(bottom, source.side("bottom"))
     for edge in (left, right):
         edge.fates.append(Fate("folded", NOTHING, op))
-    for side in ("left", "right"):
-        fate(source.side(side) or (), "turned", width, op)
+    fate([edge for edge in long_edges if not edge.fates], "turned", width, op)
     return strip

@@ -21,7 +21,7 @@ def lies_flat(seams):
     One seam, along one plain side of each panel, between two panels that were
     not joined before.
     """
-    if len(seams) != 1:
+    if len(seams) != 1 or len(seams[0].sides) < 2:
         return False
     first, second, *_ = seams[0].sides
     return all(chain.panel.kind in FLAT_KINDS and chain.name in SIDES for chain in (first, second)) and root(
@@ -66,16 +66,36 @@ def absorb(flat, part, quarter):
     part.inside = flat
 
 
+def round_seam(seams):
+    """(the panel, the gusset's chain) where one long edge is sewn round several edges of a panel; or None."""
+    for seam in seams:
+        for panel, long in (seam.sides[:2], seam.sides[1::-1]) if len(seam.sides) > 1 else ():
+            if len(long.links) == 1 and len(panel.links) > 1 and " + " in panel.name:
+                return panel.panel, long
+    return None
+
+
 def free(edges):
     """The edges that no seam or fold has taken yet."""
     return [edge for edge in edges if not (edge.fate("seam") or edge.fate("folded"))]
 
 
+def outermost(panel):
+    """The shell that a panel has become a part of, or the panel itself."""
+    while panel.inside is not None and panel.inside.kind == "shell":
+        panel = panel.inside
+    return panel
+
+
 def sew_shell(seams, panels, name, at, op):
-    """A shell of these panels; what the seams leave free stays open."""
+    """A shell of these panels, or of the shells they are part of; what the seams leave free stays open."""
+    panels = list(dict.fromkeys(outermost(panel) for panel in panels))
     shell = Shell(name or panels[0].name, at, op, panels)
     shell.seams = seams
     shell.open = open_sides(panels)
+    if len(shell.open) > 1 and round_seam(seams) is not None:
+        # A gusset's ends and the panels' tops are one mouth.
+        shell.open = {"top": [edge for edges in shell.open.values() for edge in edges]}
     for panel in panels:
         if panel.kind != "shell" or not shell.open:
             panel.sealed_by = panel.sealed_by or op

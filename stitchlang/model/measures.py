@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from ..ground.lengths import PI
 from ..ground.working import Working, total
+from .joining import round_seam
 from .outline import stitched
 from .things import Chain
 
@@ -67,23 +68,39 @@ def circle_measures(edge):
 
 def shell_measures(shell):
     """A bag, pouch or tube; of two shells joined, the one that shows."""
+    gusset = round_seam(shell.seams)
+    if gusset is not None:
+        return gusset_measures(*gusset)
     shells = [panel for panel in shell.panels if panel.kind == "shell"]
     if len(shells) > 1:
         return shell_measures(shows(shells))
     if shells:
-        found = dict(shell_measures(shells[0]))
-        for panel in shell.panels:
-            edge = panel.side("edge") if panel.kind == "piece" else None
-            if edge:
-                found.pop("wide", None)
-                found.update(circle_measures(edge[0]))
-        return found
+        return boxed(shell, shells[0], with_base(shell, shell_measures(shells[0])))
     panel = shell.panels[0]
     if panel.kind == "folded":
-        panel = panel.faces[0]
-    if len(shell.panels) == 1 and shell.panels[0].kind != "folded":
-        return tube_measures(panel)
+        return boxed(shell, panel.faces[0], sheet_measures(panel.faces[0]))
+    if len(shell.panels) == 1:
+        return sheet_measures(panel) if panel.kind == "strip" else tube_measures(panel)
     return boxed(shell, panel, sheet_measures(panel))
+
+
+def with_base(shell, found):
+    """A tube's measures, and across and around where a circle closes it."""
+    for panel in shell.panels:
+        edge = panel.side("edge") if panel.kind == "piece" else None
+        if edge:
+            found.pop("wide", None)
+            found.update(circle_measures(edge[0]))
+    return found
+
+
+def gusset_measures(panel, chain):
+    """The panel's width and height; the gusset's stitched width is the depth."""
+    found = sheet_measures(panel)
+    depth = along(chain.panel, "left" if chain.name in ("top", "bottom") else "top")
+    if depth is not None:
+        found["deep"] = depth
+    return found
 
 
 def shows(shells):
@@ -125,7 +142,11 @@ def boxed(shell, panel, found):
 
 def split_width(panel, found):
     """A boxed bag is measured at the top and at the base."""
-    if "wide" in found:
+    if panel.kind == "shell":
+        wide = found.pop("wide", None)
+        if wide is not None:
+            found.update({"wide at top": wide, "wide at base": wide})
+    elif "wide" in found:
         found.pop("wide")
         found["wide at top"] = along(panel, "top") or along(panel, "bottom")
         base = along(panel, "bottom") or folded_base(panel)

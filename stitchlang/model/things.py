@@ -159,6 +159,10 @@ class Face(Ringed):
         self.whole = whole
         self.edges = rectangle(self, width, height)
 
+    def as_laid(self, name):
+        """The side that lies at a side of the first face: the second face is seen from behind."""
+        return self.side(MIRROR.get(name, name) if self.number else name)
+
 
 class Folded(Thing):
     """A piece folded in half: two faces that share a fold."""
@@ -175,7 +179,7 @@ class Folded(Thing):
     def side(self, name):
         if name not in SIDES:
             return None
-        return [edge for face in self.faces for edge in face.side(name)]
+        return [edge for face in self.faces for edge in face.as_laid(name)]
 
     def side_names(self):
         return list(SIDES)

@@ -1,5 +1,6 @@
 """Family: allowance.  Every edge has one fate, and the cloth for it."""
 
+from ..model.measures import measure
 from ..model.notches import all_notches
 from ..model.outline import stitched
 from ..speech import edges_of
@@ -88,8 +89,15 @@ def every_edge(recipe):
     """All cut edges, the halves of folded ones in place of the whole."""
     things = [*recipe.pieces, *(thing for thing in recipe.things.values() if thing.kind == "zip")]
     for thing in things:
-        for edge in thing.edges:
-            yield from edge.halves or (edge,)
+        yield from every_edge_of(thing)
+
+
+def every_edge_of(piece):
+    """The edges of a piece, the halves of folded ones in place of the whole."""
+    for edge in piece.edges:
+        yield from edge.halves or (edge,)
+    if piece.inside is not None and piece.inside.kind == "folded":
+        yield from (edge for face in piece.inside.faces for edge in face.edges if edge.fate("folded"))
 
 
 @rule(
@@ -104,20 +112,53 @@ def every_edge(recipe):
 )
 def allowance_wider_than_piece(recipe):
     for piece in recipe.pieces:
-        for edge in piece.edges:
-            if edge.arm or edge.arc or edge.halves:
-                continue
-            length = stitched(edge)
-            if length.mm <= 0 and any(fate.kind in ("seam", "hem") for fate in edge.all_fates()):
+        for edge in every_edge_of(piece):
+            length = None if edge.arm or edge.arc else stitched(edge)
+            if (
+                length is not None
+                and length.mm <= 0
+                and any(fate.kind in ("seam", "hem", "folded") for fate in edge.all_fates())
+            ):
                 taken = sum(-factor * leaf.mm for factor, leaf in length.leaves() if factor < 0)
                 yield found(
                     piece.at,
-                    f"the allowances at both ends of {edge.title} take {recipe.say(taken)}, "
-                    f"all of its {recipe.say(edge.cut)}",
-                    f"cut {piece.name} more than {recipe.say(taken)} there, or take smaller allowances",
+                    f"what is taken at both ends of {edge.title}, {recipe.say(taken)}, leaves nothing of its "
+                    f"{recipe.say(edge.cut)}",
+                    f"cut {piece.name} more than {recipe.say(taken - edge.cut.mm)} larger there, or take less",
                     working=(length,),
                 )
                 break
+
+
+@rule(
+    why="A corner pinched as deep as the bag is wide leaves no base to stand on.",
+    mend="Pinch less, or make the bag wider.",
+    trips="""
+        piece front, back of sail: 6 x 12
+        join front to back along sides, bottom as bag
+        box bag pinched 8 across
+        hem bag.rim by 1/2
+    """,
+    passes="""
+        piece front, back of sail: 12 x 12
+        join front to back along sides, bottom as bag
+        box bag pinched 8 across
+        hem bag.rim by 1/2
+    """,
+)
+def base_of_nothing(recipe):
+    for thing in recipe.made:
+        if thing.kind != "shell" or thing.pinch is None:
+            continue
+        base = measure(thing, "wide at base")
+        if base is not None and base.mm <= 0:
+            yield found(
+                thing.pinch.at or thing.at,
+                f"pinched {recipe.say(thing.pinch)} across, the base of {thing.name} comes to {recipe.say(base)}",
+                f"pinch less than {recipe.say(base.mm + thing.pinch.mm)} across, or make {thing.name} wider",
+                beside=[(thing.at, f"{thing.name} is made here")],
+                working=(base,),
+            )
 
 
 @rule(
@@ -338,6 +379,7 @@ RULES = (
     edge_without_fate,
     edge_with_two_fates,
     allowance_wider_than_piece,
+    base_of_nothing,
     boxing_sides_differ,
     notch_never_boxed,
     nothing_to_box,

@@ -156,34 +156,39 @@ def differing(recipe, seam, first, other, one, two):
     """The finding for a seam whose sides are not equally long."""
     long, short = (first, other) if one.mm > two.mm else (other, first)
     gap = abs(one.mm - two.mm)
-    shorter, longer = ("narrower", "wider") if long.name in ("top", "bottom") else ("shorter", "longer")
+    less, more = remedy(recipe, long, gap, -1), remedy(recipe, short, gap, 1)
     return found(
         seam.at,
         f"{first.title} is {recipe.say(one)} on the stitch line and {other.title} is {recipe.say(two)}: "
         f"{long.title} is {recipe.say(gap)} too long",
-        f"make {long.panel.name} {recipe.say(gap)} {shorter}, or {short.panel.name} {recipe.say(gap)} {longer}",
+        f"make {' or '.join(words for words, _ in (less, more) if words)}",
         beside=[
             (chain.panel.at, f"{chain.title} comes to {recipe.say(length)}")
             for chain, length in ((first, one), (other, two))
         ],
         working=(one, two),
-        edits=repair(recipe, long, gap),
+        edits=less[1],
     )
 
 
-def repair(recipe, chain, gap):
-    """Shorten the first written length in a chain that it depends on, where that can be written."""
-    lengths = {}
-    for factor, leaf in chain.stitched().leaves():
-        if leaf.at is not None:
-            net, _ = lengths.get(leaf.at, (0, leaf))
-            lengths[leaf.at] = (net + factor, leaf)
-    unit = recipe.unit or "in"
-    for at, (factor, leaf) in lengths.items():
-        text = write(leaf.mm - gap / factor, unit) if factor > 0 and " is " in leaf.says else None
-        if text is not None and leaf.mm * factor > gap and recipe.source.cut(at)[:1].isdigit():
-            return [(at, text)]
-    return []
+MORE = {"wide": ("narrower", "wider"), "tall": ("shorter", "taller"), "across": ("smaller across", "larger across")}
+
+
+def remedy(recipe, chain, gap, sign):
+    """The first written size that a chain hangs on, and by how much to change it: (words, edits).
+
+    A side that counts twice is changed by half, the diameter of a circle by the gap over pi.
+    """
+    for factor, leaf in chain.stitched().levers():
+        name, _, kind = leaf.says.partition(" is ")
+        if leaf.at is None or not kind or factor < 0:
+            continue
+        new = leaf.mm + sign * gap / factor
+        way = MORE.get(kind.split()[0], ("less", "more"))[sign > 0]
+        text = write(new, recipe.unit or "in")
+        plain = text is not None and new > 0 and recipe.source.cut(leaf.at)[:1].isdigit()
+        return f"{name} {recipe.say(gap / factor)} {way}", [(leaf.at, text)] if plain else []
+    return "", []
 
 
 RULES = (

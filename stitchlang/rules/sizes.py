@@ -25,32 +25,34 @@ def disputed(recipe):
             yield claim, gives
 
 
-def levers(gives):
-    """(factor, leaf) for each written length the measure hangs on, alike ones taken together."""
-    net = {}
-    for factor, leaf in gives.leaves():
-        known, _ = net.get(leaf.at, (0, leaf))
-        net[leaf.at] = (known + factor, leaf)
-    return [(factor, leaf) for at, (factor, leaf) in net.items() if at is not None and factor]
-
-
 def change(recipe, claim, gives, wanted):
     """The nearest change of one written length that gives the claim: (words, edits)."""
-    for factor, leaf in levers(gives):
-        if not any(word in leaf.says for word in wanted):
+    for factor, leaf in gives.levers():
+        if leaf.at is None or not any(word in leaf.says for word in wanted):
             continue
         new = leaf.mm + (claim.length.mm - gives.mm) / factor
         if new <= 0:
             continue
         text = write(new, recipe.unit or "in")
-        line, _ = recipe.source.place(leaf.at.start)
-        words = (
-            f"make the {leaf.says.replace(' is ', ', ')} in line {line} {recipe.say(new)} instead of {recipe.say(leaf)}"
-        )
         written = recipe.source.cut(leaf.at)
         plain = text is not None and written[:1].isdigit() and not set(written) & set("+*()")
-        return words, [(leaf.at, text)] if plain else []
+        line, _ = recipe.source.place(leaf.at.start)
+        return f"make {resized(recipe, leaf, new)} (line {line})", [(leaf.at, text)] if plain else []
     return "", []
+
+
+def resized(recipe, leaf, new):
+    """`front 11 in wide instead of 10 in`, `the notch across 2 in instead of 1 1/2 in`."""
+    name, _, kind = leaf.says.partition(" is ")
+    if not kind:
+        return f"the {name} {recipe.say(new)} instead of {recipe.say(leaf)}"
+    return f"{name} {recipe.say(new)} {kind} instead of {recipe.say(leaf)}"
+
+
+def told(recipe, leaf):
+    """`front is 10 in wide`, `seam allowance: 1/2 in`."""
+    name, _, kind = leaf.says.partition(" is ")
+    return f"{name} is {recipe.say(leaf)} {kind}" if kind else f"{name}: {recipe.say(leaf)}"
 
 
 def disagreement(recipe, claim, gives, wanted):
@@ -64,7 +66,7 @@ def disagreement(recipe, claim, gives, wanted):
         f"{claim.thing.name} is said to be {recipe.say(claim.length)} {claim.measure}, but its pieces give "
         f"{recipe.say(gives)}, {recipe.say(abs(gap))} {more}",
         f"{true}, or {words}" if words else true,
-        beside=[(leaf.at, f"{leaf.says}, {recipe.say(leaf)}") for _, leaf in levers(gives)[:4]],
+        beside=[(leaf.at, told(recipe, leaf)) for _, leaf in gives.levers()[:4]],
         working=(gives,),
         edits=edits,
     )

@@ -87,13 +87,8 @@ def sum_rows(working, recipe):
 
 
 def collected(working):
-    """The leaves of a sum: those written at one place taken together, gone where they cancel, added ones first."""
-    net = {}
-    for factor, leaf in working.leaves():
-        key = (leaf.at, leaf.says)
-        net[key] = (net.get(key, (0, leaf))[0] + factor, leaf)
-    terms = [(factor, leaf) for factor, leaf in net.values() if factor]
-    return sorted(terms, key=lambda term: term[0] < 0)
+    """The terms of a sum, added ones first."""
+    return sorted(working.levers(), key=lambda term: term[0] < 0)
 
 
 def factor_text(factor):

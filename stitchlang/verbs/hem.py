@@ -1,9 +1,9 @@
 """Turn an edge to the wrong side and stitch it down.
 
     hem:        "hem" edge _rest{_hem_clause}*
-    _hem_clause: by | twice | at
+    _hem_clause: hem_by | twice | at
 
-A hem takes all that it turns: `by 1/2, turned twice` takes an inch.
+A hem takes all that it turns: `by 1/2, turned twice` takes an inch, and so does `by 1/4 then 3/4`.
 """
 
 from ..ground.working import total
@@ -14,12 +14,13 @@ STATION = "machine"
 def mean(node, bench):
     op = bench.op(node)
     chains = [chain for chain in bench.chains(node.listed()) if chain.name is not None]
-    turned = bench.clause_length(node, "by", "hem")
-    twice = node.first("twice") is not None
-    if not chains or node.first("by") is None:
+    by, twice = node.first("hem_by"), node.first("twice") is not None
+    turns = [bench.length(part, "hem") for part in by.parts] if by is not None else []
+    if not chains or not turns or (twice and len(turns) > 1):
         bench.misplaced(op.at, wanted="an edge, and `by` how much it turns")
-    op.parts.update(chains=chains, by=turned, twice=twice, at=bench.clause_length(node, "at", "hem stitching"))
-    taken = total("hem turned twice", (2, turned)) if twice and turned is not None else turned
+    turns = [turn for turn in turns if turn is not None] * (2 if twice else 1)
+    op.parts.update(chains=chains, turns=turns, at=bench.clause_length(node, "at", "hem stitching"))
+    taken = total("hem", *((1, turn) for turn in turns)) if len(turns) > 1 else next(iter(turns), None)
     for chain in chains:
         bench.use(op, chain.panel)
         bench.fate(chain.links, "hem", taken, op)
@@ -27,11 +28,12 @@ def mean(node, bench):
 
 def say(op, speech):
     parts = op.parts
-    if parts["by"] is None or not parts["chains"]:
+    if not parts["turns"] or not parts["chains"]:
         return ""
-    turn = f"{speech.length(parts['by'])} to the wrong side{' twice' if parts['twice'] else ''}"
+    first, *others = [speech.length(turn) for turn in parts["turns"]]
+    turn = f"{first} to the wrong side" + ("".join(f", then {other} again" for other in others))
     at = f"{speech.length(parts['at'])} from the folded edge" if parts["at"] is not None else "close to the inner fold"
-    return f"Hem {speech.edges(parts['chains'])}: press {turn} and stitch {at}."
+    return f"Hem {speech.edges(parts['chains'])}: press {turn}, and stitch {at}."
 
 
 def cautions(op):

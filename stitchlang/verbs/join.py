@@ -44,7 +44,7 @@ def seams_along(op, operands, along, bench):
         return []
     panels = [chains[0].panel for chains in operands]
     if len(panels) == 1:
-        return folded_seams(op, panels[0], along, bench)
+        return closing_seams(op, panels[0], along, bench)
     seams = []
     for item in op.node.listed(along):
         for name, _ in panels[0].find(item.parts[0].text) or [(item.parts[0].text, None)]:
@@ -56,18 +56,16 @@ def seams_along(op, operands, along, bench):
     return seams
 
 
-def folded_seams(op, panel, along, bench):
-    """Seams that close a folded piece on itself."""
-    if panel.kind != "folded":
+def closing_seams(op, panel, along, bench):
+    """Seams that close one thing on itself: a folded piece, a strip through its layers, a tube laid flat."""
+    if panel.kind not in ("folded", "strip", "shell"):
         bench.recipe.slip("joined-to-nothing", op.at, panel=panel)
         return []
     seams = []
     for item in op.node.listed(along):
         for chain in bench.sides(panel, item.parts[0]):
-            # Right sides together, one face's left lies on the other's right.
-            first = panel.faces[0].side(chain.name)
-            second = panel.faces[1].side(MIRROR.get(chain.name, chain.name))
-            sides = [Chain(panel, chain.name, first, chain.at), Chain(panel, chain.name, second, chain.at)]
+            faces = panel.faces if panel.kind == "folded" else ()
+            sides = [Chain(panel, chain.name, face.as_laid(chain.name), chain.at) for face in faces] or [chain]
             seams.append(Seam(op, chain.name, sides, None, chain.at))
     return seams
 
@@ -149,6 +147,8 @@ def make(node, op, seams, panels, bench):
     flat = lies_flat(seams)
     made = sew_flat(seams[0], name, at, op) if flat else sew_shell(seams, panels, name, at, op)
     op.parts.update(seams=seams, flat=flat)
+    for panel in getattr(made, "panels", ()):
+        bench.use(op, panel)
     bench.make(made, op, token)
 
 
@@ -179,7 +179,8 @@ def joined(op, seams, speech):
         where = listed([seam.name for seam in seams]).replace("left and right", "sides")
         where = where.replace("left, right", "sides")
         if len(panels) == 1:
-            return f"Sew the folded {panels[0]} along the {where}"
+            how = "the folded " if seams[0].sides[0].panel.kind == "folded" else ""
+            return f"Sew {how}{panels[0]} shut along the {where}"
         return f"Join {panels[0]} to {listed(panels[1:])} along the {where}"
     first, *others = [speech.edges([chain]) for chain in seams[0].sides]
     return f"Join {first} to {listed(others)}"

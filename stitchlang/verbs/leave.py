@@ -1,9 +1,10 @@
 """Leave an edge raw on purpose.
 
     leave:      "leave" edge _rest{_leave_clause}*
-    _leave_clause: raw
+    _leave_clause: raw | as_bought
 
-An edge left raw takes no allowance and is not asked about again.
+It takes no allowance and is not asked about again; `finished` says that it came so, as a
+selvedge or a hemmed napkin does.
 """
 
 from ..ground.working import NOTHING
@@ -14,8 +15,8 @@ STATION = "table"
 def mean(node, bench):
     op = bench.op(node)
     chains = [chain for chain in bench.chains(node.listed()) if chain.name is not None]
-    if not chains or node.first("raw") is None:
-        bench.misplaced(op.at, wanted="an edge, and `raw`")
+    if not chains or (node.first("raw") or node.first("as_bought")) is None:
+        bench.misplaced(op.at, wanted="an edge, and `raw` or `finished`")
     op.parts["chains"] = chains
     for chain in chains:
         bench.use(op, chain.panel)
@@ -23,4 +24,7 @@ def mean(node, bench):
 
 
 def say(op, speech):
-    return f"Leave {speech.edges(op.parts['chains'])} raw."
+    edges = speech.edges(op.parts["chains"])
+    if op.node.first("as_bought") is not None:
+        return f"Leave {edges} as bought: a selvedge, or hemmed already."
+    return f"Leave {edges} raw."

@@ -16,6 +16,7 @@ CORNERS = {
     "top": ("top_left", "top_right"),
     "all": ("bottom_left", "bottom_right", "top_left", "top_right"),
 }
+CORNERS.update({corner: (corner,) for corner in CORNERS["all"]})
 
 
 def mean(node, bench):
@@ -30,17 +31,17 @@ def mean(node, bench):
         return
     across = bench.length(square.parts[0], "notch across")
     up = bench.length(square.parts[1], "notch up") if len(square.parts) > 1 else across
-    which = corners.parts[0]
-    if which.text not in CORNERS:
-        bench.unknown(which, "bottom, top or all corners", CORNERS)
+    which = "_".join(word.text for word in corners.parts)
+    if which not in CORNERS:
+        bench.unknown(corners.parts[-1], "bottom, top or all corners, or one such as bottom left", CORNERS)
         return
-    op.parts.update(things=things, which=which.text, across=across, up=up)
+    op.parts.update(things=things, which=which, across=across, up=up)
     for thing in things:
         bench.use(op, thing, open_for_work=True)
         if across is not None and up is not None:
-            for corner in CORNERS[which.text]:
+            for corner in CORNERS[which]:
                 if not cut_notch(thing, corner, across, up, op):
-                    bench.recipe.slip("nothing-to-notch", span(which), thing=thing, corner=corner)
+                    bench.recipe.slip("nothing-to-notch", span(corners), thing=thing, corner=corner)
 
 
 def say(op, speech):
@@ -53,7 +54,8 @@ def say(op, speech):
         if parts["up"].mm == parts["across"].mm
         else f"a rectangle {size} across and {speech.length(parts['up'])} up"
     )
-    return f"Cut {what} out of the {parts['which']} corners of {listed(thing.name for thing in parts['things'])}."
+    corners = f"{parts['which'].replace('_', ' ')} corner{'' if '_' in parts['which'] else 's'}"
+    return f"Cut {what} out of the {corners} of {listed(thing.name for thing in parts['things'])}."
 
 
 def cautions(op):

@@ -1,0 +1,385 @@
+"""Published sewn goods, stated as recipes: what they measure by hand, and what is wrong with those that are wrong.
+
+Every row names where its sizes were published.  The measures beside it were worked out by hand from those sizes,
+before the recipe was written; the sum stands behind each.  A published size that the pieces cannot give must be
+found, by exactly the amount that the hand sum says.
+"""
+
+from fractions import Fraction
+from math import pi
+from pathlib import Path
+
+import pytest
+
+import stitchlang
+from stitchlang.ground.lengths import MM
+
+FIELD = Path(__file__).parent / "field"
+# Where pi comes in the hand value is a float: it is near to within a billionth of the unit, and so must the measure be.
+ROUND = Fraction(1, 10**9)
+AGREES, NO_SIZE = "agrees", "states no size"
+
+
+class Good:
+    """One published good: where, its unit, hand measures, verdict, and what else a sewer would stop at (doubts).
+
+    `verdict` is `agrees`, `states no size`, or the faults expected as (rule, off by).  `mended` is (old, new) text
+    that puts the published fault right.
+    """
+
+    def __init__(self, source, unit, measures, verdict, doubts=(), mended=None):
+        self.source = source
+        self.unit = unit
+        self.measures = measures
+        self.verdict = verdict
+        self.doubts = set(doubts)
+        self.mended = mended
+
+    @property
+    def expected(self):
+        """Every (rule, off by) that the checker must report, faults and doubts."""
+        return self.doubts | (set() if isinstance(self.verdict, str) else set(self.verdict))
+
+
+def half(count):
+    """So many halves."""
+    return Fraction(count, 2)
+
+
+def quarter(count):
+    """So many quarters."""
+    return Fraction(count, 4)
+
+
+GOODS = {
+    "c01": Good(
+        "asimplelivingjourney.blogspot.com/2015/02/simple-library-bag-tutorial.html",
+        "cm",
+        {
+            "outer wide": 34,  # 36 - 2 x 1
+            "outer tall": 39,  # 42 - 1 - 2
+            "inner wide": 34,
+            "inner tall": 39,
+            "strap wide": 5,  # (12 - 2 x 1) / 2
+        },
+        NO_SIZE,
+    ),
+    "c03": Good(
+        "littlesistersewing.com/blogs/quilted-alphabet-tutorial/easy-french-seam-tote-bag-tutorial",
+        "in",
+        {
+            "strap wide": 1,  # 4 / 4
+            "outer tall": half(67),  # 2 x 18 1/2 - 2 x 1/2 = 36, less two hems of 1 1/4
+            "lining tall": half(65),  # 2 x 16 3/4 - 2 x 1/2
+            "bag wide": 17,  # 18 - 2 x 1/2
+            "bag tall": quarter(67),  # (36 - 2 x 1 1/4) / 2
+        },
+        NO_SIZE,
+    ),
+    "c03_whole": Good(
+        "littlesistersewing.com/blogs/quilted-alphabet-tutorial/easy-french-seam-tote-bag-tutorial",
+        "in",
+        {
+            "strap wide": 1,
+            "lining tall": half(65),  # as cut
+            "bag wide": 17,
+            "bag tall": quarter(67),  # (36 - 2 x 1 1/4) / 2
+        },
+        NO_SIZE,
+    ),
+    "c04": Good(
+        "pressreader.com/australia/thats-life-australia/20190117/281638191347567",
+        "cm",
+        {
+            "handle wide": Fraction(10, 3),  # 10 / 3
+            "bag wide at top": 40,  # 42 - 2 x 1
+            "bag deep": 10,  # 2 x 5
+            "bag wide at base": 30,  # 40 - 10
+            "bag tall": 35,  # 84 / 2 - 2 - 10 / 2
+        },
+        AGREES,
+    ),
+    "c06": Good(
+        "kreationsbyjulz.com/5-minute-reusable-shopping-bag/?replytocom=69",
+        "in",
+        {
+            "bag wide at top": half(39),  # 20 - 2 x 1/4
+            "bag deep": 5,  # 2 x 2 1/2
+            "bag wide at base": half(29),  # 19 1/2 - 5
+            "bag tall": quarter(69),  # 20 - 1/4 - 2 1/2
+        },
+        [("finished-size-differs", quarter(9))],  # 19 1/2 - 17 1/4: boxing not taken off
+        mended=("19 1/2 tall", "17 1/4 tall"),
+    ),
+    "c13": Good(
+        "peschelpress.com/laying-totebag-panels-gusset",
+        "in",
+        {
+            "bag wide": half(25),  # 13 - 2 x 1/4
+            "bag tall": quarter(59),  # 15 - 1/4
+        },
+        # The author says so and trims it afterwards: 43 against 2 x (15 - 1/4) + 13 - 2 x 1/4.
+        [("joined-edges-differ", 1)],
+        mended=("8 x 43", "8 x 42"),
+    ),
+    "c14": Good(
+        "allcraftsblogs.com/sewing_patterns/make_a_lunch_sack/make_a_lunch_sack.html",
+        "in",
+        {
+            "bag wide at top": 11,  # 12 - 2 x 1/2
+            "bag wide at base": 7,  # 12 - 2 x 2 - 2 x 1/2
+            "bag deep": 4,  # 2 x (2 + 1/2 - 1/2)
+            "bag tall": 12,  # 15 1/2 - 1 - 2 - 1/2
+        },
+        NO_SIZE,
+    ),
+    "c20": Good(
+        "thestitchsharer.com/2015/02/04/how-to-make-a-yoga-mat-bag-thats-a-drawstring-bag-with-circular-bottom/",
+        "cm",
+        {
+            "tube around": 44,  # 46 - 2 x 1
+            "bag across": 14,  # 16 - 2 x 1
+            "bag around": 14 * pi,  # 43.98
+        },
+        AGREES,
+    ),
+    "c22": Good(
+        "liveitloveitmakeit.blogspot.com/2018/01/make-it-drawstring-laundry-bag.html",
+        "cm",
+        {
+            "tube around": half(291),  # 147.5 - 2 x 1
+            "bag across": 45,  # 47 - 2 x 1
+            "bag around": 45 * pi,  # 141.37
+            "bag tall": half(139),  # 50 + 25 - 2 x 1 - 1 - 2.5
+        },
+        [("joined-edges-differ", 145.5 - 45 * pi)],  # 4.13: walls cut to the girth of the cut circle
+        mended=("147.5 x", "143.4 x"),  # 45 pi + 2 x 1 = 143.37
+    ),
+    "c24": Good(
+        "document 790028803 at scribd.com",
+        "in",
+        {
+            "outer wide": 10,  # 10 1/2 - 2 x 1/4
+            "outer tall": half(15),  # 8 - 2 x 1/4
+            "inner wide": 10,
+            "inner tall": half(15),
+        },
+        AGREES,
+        doubts=[("teeth-in-seam", 0)],  # zip 10 against 10 between the seams
+    ),
+    "c25": Good(
+        "snezbabicdesign.com/sew-creative/2012/9/21/simple-zipped-bag.html",
+        "in",
+        {
+            "outer wide at top": 9,  # 9 1/2 - 2 x 1/4
+            "outer deep": 2,  # 2 x 1
+            "outer wide at base": 7,  # 9 - 2
+            "outer tall": half(7),  # 5 - 2 x 1/4 - 1
+            "inner tall": half(7),
+        },
+        NO_SIZE,
+        doubts=[("teeth-in-seam", 0)],  # zip 9 against 9 between the seams
+    ),
+    "c27": Good(
+        "bydi.blogspot.de/2015/03/",
+        "cm",
+        {
+            "case deep": 10,  # 2 x (5 + 1 - 1), at the sewn end
+            "case wide at base": 18,  # 30 - 2 x (5 + 1), along the fold
+        },
+        [
+            ("boxing-sides-differ", 2),  # the fold gives 2 x (5 + 1) = 12, the sewn end 10
+            ("finished-size-differs", 2),  # 20 - 18
+        ],
+        mended=("corners by 5", "corners by 4 x 3"),  # 30 - 2 x (4 + 1) = 20; 2 x (4 + 1 - 1) = 2 x (3 + 1) = 8
+    ),
+    "c33": Good(
+        "thebarefootcrafter.com/sewing/pencil-roll-tutorial/",
+        "in",
+        {
+            "roll wide": 15,  # 15 1/2 - 2 x 1/4
+            "roll tall": 8,  # 8 1/2 - 2 x 1/4
+            "pocket wide": 15,  # a third, 5, for the pad, and ten slots of 1
+            "pocket tall": 4,  # 4 1/2 - 1/4 - 1/4
+        },
+        NO_SIZE,
+    ),
+    "c35": Good(
+        "allcraftideas.com/7206-how-to-sew-a-handy-travel-cutlery-roll-placemat.html",
+        "in",
+        {
+            "mat wide": 14,  # 10 1/2 + 5 1/2 - 2 x 1/2 - 2 x 1/2
+            "mat tall": 12,  # 13 - 2 x 1/2
+        },
+        NO_SIZE,
+    ),
+    "c35_metric": Good(
+        "allcraftideas.com/7206-how-to-sew-a-handy-travel-cutlery-roll-placemat.html",
+        "cm",
+        {
+            "mat wide": 35,  # 27 + 14 - 2 x 1.5 - 2 x 1.5
+            "mat tall": 30,  # 33 - 2 x 1.5
+        },
+        NO_SIZE,
+    ),
+    "c38": Good(
+        "craftideas.com/projects/fabric/2015/winter/sewn-tissue-holder.html",
+        "in",
+        {
+            "tissue_cover wide": quarter(13),  # (14 - 2 x 1/2) / 4
+            "tissue_cover tall": half(13),  # 7 1/2 - 2 x 1/2
+        },
+        [("finished-size-differs", quarter(1))],  # 3 1/2 = 14 / 4: hems forgotten
+        mended=("3 1/2 wide", "3 1/4 wide"),
+    ),
+    "c44": Good(
+        "allpeoplequilt.com/holiday-quilts/christmas/simple-holiday-pot-holder",
+        "in",
+        {
+            "holder wide": half(15),  # 8 - 2 x 1/4
+            "holder tall": half(15),
+            "loop wide": half(1),  # 2 / 4
+        },
+        AGREES,
+    ),
+    "c46": Good(
+        "cachevalleyfamilymagazine.com/fat-quarter-bow-basket-tutorial/",
+        "in",
+        {
+            "basket wide at top": half(9),  # 10 / 2 - 1/2
+            "basket wide at base": -half(1),  # 4 1/2 - 5
+        },
+        [("allowance-wider-than-piece", half(1))],
+        mended=("10 x 10 3/4", "21 1/2 x 10"),
+    ),
+    "c46_short": Good(
+        "cachevalleyfamilymagazine.com/fat-quarter-bow-basket-tutorial/",
+        "in",
+        {
+            "basket wide at top": quarter(41),  # 21 1/2 / 2 - 1/2
+            "basket wide at base": quarter(21),  # 10 1/4 - 5
+            "basket deep": 5,  # 2 x (2 + 1/2)
+            "basket tall": half(13),  # 10 - 1/2 - 1/2 - 2 1/2
+        },
+        NO_SIZE,
+    ),
+    "c46_tall": Good(
+        "cachevalleyfamilymagazine.com/fat-quarter-bow-basket-tutorial/",
+        "in",
+        {
+            "basket wide at top": half(19),  # 20 / 2 - 1/2
+            "basket wide at base": half(9),  # 9 1/2 - 5
+            "basket deep": 5,
+            "basket tall": half(21),  # 14 - 1/2 - 1/2 - 2 1/2
+        },
+        NO_SIZE,
+    ),
+}
+goods = pytest.mark.parametrize("name", GOODS)
+wrong = pytest.mark.parametrize("name", [name for name, good in GOODS.items() if not isinstance(good.verdict, str)])
+
+
+def text_of(name):
+    return (FIELD / f"{name}.stitch").read_text(encoding="utf-8")
+
+
+def read(name):
+    return stitchlang.read(text_of(name), f"{name}.stitch")
+
+
+def measures(recipe, unit):
+    """Title to (length in the unit, whether exact)."""
+    found = {one.title: one.working for one in stitchlang.measure(recipe)}
+    return {title: (working.mm / MM[unit], working.exact) for title, working in found.items()}
+
+
+def off_by(finding, recipe):
+    """By how much a finding says that two lengths differ, in millimetres.
+
+    Two sums: their difference.  One: its difference from the claim or zip that the finding points at, or from nothing.
+    """
+    sums = [working.mm for working in finding.working]
+    if len(sums) == 2:
+        return abs(sums[0] - sums[1])
+    written = {claim.length.at: claim.length.mm for claim in recipe.claims}
+    written |= {stuff.facts["long"].at: stuff.facts["long"].mm for stuff in recipe.stuff.values() if stuff.kind == "zip"}
+    places = [finding.at, *(label.at for label in finding.beside)]
+    return abs(sums[0] - next((written[at] for at in places if at in written), 0))
+
+
+def near(one, other):
+    """Equal: exactly between fractions, to a billionth where a hand value holds pi."""
+    return abs(Fraction(one) - Fraction(other)) <= (ROUND if isinstance(other, float) else 0)
+
+
+@goods
+def test_the_good_measures_what_the_hand_sum_says(name):
+    """Each measure equals its hand value: exactly, or to a billionth of the unit where pi comes in."""
+    good = GOODS[name]
+    found = measures(read(name), good.unit)
+
+    for title, by_hand in good.measures.items():
+        length, exact = found[title]
+        assert near(length, by_hand), f"{title}: {float(length)} against {float(by_hand)} by hand"
+        assert exact is not isinstance(by_hand, float)
+
+
+@goods
+def test_the_checker_finds_what_is_wrong_and_no_more(name):
+    """The rules that speak, and the amounts they name, are those of the hand sum: none on a good that sews."""
+    good, recipe = GOODS[name], read(name)
+    found = [(one.rule, off_by(one, recipe) / MM[good.unit]) for one in stitchlang.check(recipe)]
+
+    assert {rule for rule, _ in found} == {rule for rule, _ in good.expected}
+    for rule, amount in found:
+        assert any(rule == known and near(amount, by) for known, by in good.expected), f"{rule}: {float(amount)}"
+
+
+@goods
+def test_a_good_claims_what_was_published(name):
+    """Where the source states a finished size the recipe claims it, and only there."""
+    good, recipe = GOODS[name], read(name)
+
+    if good.verdict == AGREES:
+        assert recipe.claims
+    if good.verdict == NO_SIZE:
+        assert not recipe.claims
+
+
+@goods
+def test_the_source_stands_on_the_first_line(name):
+    """A reader of the recipe finds where its sizes come from."""
+    first = text_of(name).splitlines()[0]
+
+    assert first.startswith("# Sizes") and GOODS[name].source in first
+
+
+@wrong
+def test_the_published_fault_mended_leaves_a_clean_recipe(name):
+    """With the one wrong figure put right by the hand sum nothing is left to find."""
+    good = GOODS[name]
+    old, new = good.mended
+    text = text_of(name)
+
+    assert old in text
+    assert stitchlang.check(stitchlang.read(text.replace(old, new))) == []
+
+
+def test_two_cut_lists_of_one_bag_give_one_bag():
+    """Cut whole or joined at the bottom, the published tote comes to the same bag, strap and lining."""
+    joined, whole = measures(read("c03"), "in"), measures(read("c03_whole"), "in")
+
+    for title in ("bag wide", "bag tall", "strap wide", "strap long", "lining tall", "lining wide"):
+        assert joined[title] == whole[title]
+
+
+@pytest.mark.parametrize("name, allowance, gap", [("c35", "1/4", half(1)), ("c35_metric", "1.27", Fraction(46, 100))])
+def test_the_two_unit_lists_of_one_mat_need_different_allowances(name, allowance, gap):
+    """10 1/2 + 5 1/2 fits 15 at 1/2 in only, 27 + 14 fits 38 at 1.5 cm only: the half inch is 4.6 mm off in metric."""
+    text = text_of(name)
+    stated = next(line for line in text.splitlines() if line.startswith("allowance"))
+    recipe = stitchlang.read(text.replace(stated, f"allowance {allowance}"))
+    found = [(one.rule, off_by(one, recipe) / MM[GOODS[name].unit]) for one in stitchlang.check(recipe)]
+
+    assert ("joined-edges-differ", gap) in found
+    assert {rule for rule, _ in found} <= {"joined-edges-differ", "basting-beyond-allowance"}
