@@ -2,7 +2,7 @@
 
 from ..ground.nearest import nearest
 from . import table
-from .parse import DEEPEST, LONGEST_STATEMENT, ROWS, START
+from .parse import DEEPEST, LONGEST_STATEMENT, ROWS, START, advance
 
 WORD_OF = {kind: word for word, kind in table.WORDS.items()}
 FIRST_WORDS = sorted(WORD_OF[kind] for kind in ROWS[START] if kind in WORD_OF)
@@ -25,6 +25,10 @@ SAID = {
 }
 
 
+# Words behind a number that say what it measures; where one of them may stand, a unit is not what is missing.
+DIMENSIONS = {"WIDE", "TALL", "LONG", "THICK", "DEEP", "ACROSS", "INSIDE", "BELOW", "ABOVE", "FROM", "OPEN"}
+
+
 def kind_of(stumble):
     """Which mistake a stumble is: the name of the rule that speaks of it."""
     token, before = stumble.token, stumble.before
@@ -36,12 +40,57 @@ def kind_of(stumble):
         return "quotes-never-closed"
     if token.kind == "$END":
         return "statement-breaks-off"
-    if token.kind == "NAME" and before[-1].kind == "NUMBER" and token.text not in table.WORDS and not near(stumble):
-        return "unknown-unit"
-    marks = [kind for kind in stumble.wanted if kind in MARKS and kind != "RPAR"]
-    if token.kind in ("COMMA", "COLON", "EQUAL") and len(marks) == 1 and marks[0] != token.kind:
+    if decimal_comma(stumble) or in_place_of(stumble) or and_for_to(stumble):
         return "wrong-mark"
+    number_first = token.kind == "NAME" and before[-1].kind == "NUMBER" and token.text not in table.WORDS
+    if number_first and not near(stumble) and not DIMENSIONS & set(stumble.wanted):
+        return "unknown-unit"
     return "word-out-of-place"
+
+
+def decimal_comma(stumble):
+    """`3,5` as much of the world writes it: (3, 5), or None."""
+    one, other = stumble.before[-1], next(iter(stumble.behind), None)
+    glued = other is not None and one.end == stumble.token.start and stumble.token.end == other.start
+    if stumble.token.kind == "COMMA" and one.kind == "NUMBER" and glued and other.kind in ("NUMBER", "LENGTH"):
+        return one.text, other.text
+    return None
+
+
+def meaning_of(token):
+    """The kind of word a token is: a word of the language where it is spelt like one."""
+    return table.WORDS.get(token.text, token.kind) if token.kind == "NAME" else token.kind
+
+
+def in_place_of(stumble):
+    """The mark that the word at hand should have been, or None: `;` for a colon, `by` for `x`."""
+    behind = next(iter(stumble.behind), None)
+    following = meaning_of(behind) if behind is not None else "$END"
+    a_word = stumble.token.kind in ("NUMBER", "LENGTH", "STRING") or stumble.token.text[0].isalpha()
+    if a_word and stumble.token.text != "by":
+        return None
+    for kind in stumble.wanted:
+        states = advance(kind, stumble.states) if kind in MARKS else None
+        if states and advance(following, states):
+            return MARKS[kind]
+    return None
+
+
+def and_for_to(stumble):
+    """The `and` in `join front and back`, which reads as an edge of front; or None."""
+    last = stumble.before[-1]
+    return last if last.text == "and" and last.kind == "NAME" and "TO" in stumble.wanted else None
+
+
+def missing(stumble):
+    """The one mark or word that, put before the word at hand, lets the statement go on; or None."""
+    kind = meaning_of(stumble.token)
+    for wanted in sorted(stumble.wanted, key=lambda kind: (kind != "COMMA", kind not in MARKS)):
+        states = advance(wanted, stumble.states) if wanted in MARKS or wanted in WORD_OF else None
+        if states and advance(kind, states):
+            return MARKS.get(wanted) or f"`{WORD_OF[wanted]}`"
+    comma = advance("COMMA", stumble.states)
+    return "a comma" if comma and stumble.token.text[0].isalpha() and advance("NAME", comma) else None
 
 
 def _deep(before):
@@ -55,10 +104,10 @@ def near(stumble):
 
 def expected(stumble, most=6):
     """What could have stood there, in plain words: `a length, `as` or the end of the line`."""
-    marks = [MARKS[kind] for kind in stumble.wanted if kind in MARKS and kind != "RPAR"]
-    if stumble.token.kind in ("COMMA", "COLON", "EQUAL") and len(marks) == 1:
-        return marks[0]
-    words = list(dict.fromkeys(filter(None, map(_said, stumble.wanted))))
+    wanted = [kind for kind in stumble.wanted if kind != "NUMBER" or "LENGTH" in stumble.wanted]
+    words = list(dict.fromkeys(filter(None, map(_said, wanted))))
+    if len(wanted) < len(stumble.wanted):
+        words.append("a whole number")
     words.sort(key=lambda word: (word.startswith("`"), word))
     if len(words) > most:
         words = [*words[:most], "..."]

@@ -28,16 +28,19 @@ class Stumble:
 
     `token` is the word that could not follow (kind `$END` where the statement
     broke off), `words` all words of the statement, `before` those ahead of the
-    token, `wanted` the kinds of word that could have stood there.
+    token and `behind` those that follow it, `wanted` the kinds of word that
+    could have stood there, `states` the parser's at that place.
     """
 
-    __slots__ = ("token", "words", "before", "wanted")
+    __slots__ = ("token", "words", "before", "behind", "wanted", "states")
 
-    def __init__(self, token, words, at, wanted):
+    def __init__(self, token, words, at, wanted, states):
         self.token = token
         self.words = words
         self.before = words[:at]
+        self.behind = words[at + 1 :]
         self.wanted = wanted
+        self.states = states
 
 
 class Reading:
@@ -96,7 +99,7 @@ def parse(words, rows=ROWS, meant=table.WORDS.get):
     """One statement's words to its Node, or the Stumble that prevents it."""
     states, values = [START], []
     if len(words) > LONGEST_STATEMENT:
-        return Stumble(words[LONGEST_STATEMENT], words, LONGEST_STATEMENT, ())
+        return Stumble(words[LONGEST_STATEMENT], words, LONGEST_STATEMENT, (), ())
     for at, token in enumerate(words):
         kind = token.kind
         if kind == "NAME":
@@ -151,20 +154,24 @@ def _reduce(name, keeps, gives_way, taken):
 
 
 def _stumble(token, words, at, states):
-    wanted = tuple(kind for kind in ROWS[states[-1]] if follows(kind, states))
-    return Stumble(token, words, at, wanted)
+    wanted = tuple(kind for kind in ROWS[states[-1]] if kind.isupper() and advance(kind, states))
+    return Stumble(token, words, at, wanted, tuple(states))
 
 
-def follows(kind, states, rows=ROWS, rules=table.RULES):
-    """Whether a kind of word could really come next: LALR rows promise more than they keep."""
+def advance(kind, states, rows=ROWS, rules=table.RULES):
+    """The states after one more word of that kind, or None where it cannot stand there.
+
+    LALR rows promise more than they keep: only the reductions tell.
+    """
     states = list(states)
-    while states:
+    while True:
         action = rows[states[-1]].get(kind)
-        if action is None or action > 0:
-            return action is not None and kind.isupper()
+        if action is None:
+            return None
+        if action > 0:
+            return [*states, action]
         size, origin = rules[-1 - action][1], rules[-1 - action][4]
         del states[-size:]
         states.append(rows[states[-1]][origin])
         if states[-1] == ACCEPT:
-            return kind == "$END"
-    return False
+            return states if kind == "$END" else None

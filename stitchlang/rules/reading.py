@@ -2,7 +2,7 @@
 
 from ..ground.nearest import nearest
 from ..ground.text import Span
-from ..reading.mistakes import FIRST_WORDS, expected, kind_of, near
+from ..reading.mistakes import FIRST_WORDS, and_for_to, decimal_comma, expected, in_place_of, kind_of, missing, near
 from ..reading.parse import MOST_STATEMENTS
 from .rule import found, rule
 
@@ -134,10 +134,15 @@ def statement_breaks_off(recipe):
 )
 def wrong_mark(recipe):
     for stumble in stumbles(recipe, "wrong-mark"):
-        mark = expected(stumble)
-        yield found(
-            here(stumble.token), f"here stands `{stumble.token.text}` where {mark} belongs", f"write {mark} instead"
-        )
+        written = stumble.token.text
+        decimal, linked = decimal_comma(stumble), and_for_to(stumble)
+        if linked is not None:
+            yield found(here(linked), "edges are not joined by `and`", "write `to` instead")
+        elif decimal is not None:
+            yield found(here(stumble.token), "decimals take a point, not a comma", f"write `{decimal[0]}.{decimal[1]}`")
+        else:
+            mark = in_place_of(stumble)
+            yield found(here(stumble.token), f"here stands `{written}` where {mark} belongs", f"write {mark} instead")
 
 
 @rule(
@@ -157,11 +162,12 @@ def word_out_of_place(recipe):
         after = f" after `{stumble.before[-1].text}`" if stumble.before else ""
         text = stumble.token.text
         shown = text if len(text) <= 30 else text[:27] + "..."
-        yield found(
-            here(stumble.token),
-            f"`{shown}` cannot stand here{after}",
-            "".join(f"did you mean `{word}`? " for word in near(stumble)[:1]) + f"Here can stand {expected(stumble)}.",
-        )
+        lacks, alike = missing(stumble), near(stumble)[:1]
+        if alike:
+            mend = f"did you mean `{alike[0]}`?"
+        else:
+            mend = f"put {lacks} before `{shown}`" if lacks else f"here can stand {expected(stumble)}"
+        yield found(here(stumble.token), f"`{shown}` cannot stand here{after}", mend)
 
 
 @rule(
