@@ -20,6 +20,8 @@ CLAUSE_WORDS = frozenset(
     "pinched raw sewn through to toward turned under with x".split()
 )
 
+LONGEST = 10**6  # millimetres: a kilometre, where a slip of the key is certain
+
 
 def span(part):
     """The span of a node or token."""
@@ -48,6 +50,9 @@ class Bench:
             return None
         if least is not None and mm <= least:
             self.recipe.slip("length-below-nothing", span(part), says=says, mm=mm)
+            return None
+        if mm > LONGEST:
+            self.recipe.slip("longer-than-any-cloth", span(part), says=says)
             return None
         return Working(mm, says, span(part))
 

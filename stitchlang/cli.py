@@ -229,7 +229,9 @@ def settle(path, text, changed, options):
     if options.diff and text != changed:
         from difflib import unified_diff
 
-        say("".join(unified_diff(text.splitlines(True), changed.splitlines(True), path, path)).rstrip("\n"))
+        from .ground.text import plain
+
+        say(plain("".join(unified_diff(text.splitlines(True), changed.splitlines(True), path, path)).rstrip("\n")))
     if options.check or options.diff:
         if options.check and text != changed:
             say(f"{path}: would be laid out anew")

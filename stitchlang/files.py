@@ -39,11 +39,13 @@ def read_text(path):
     """The text of a recipe.  Raises Unreadable with a reason a sewer can act on."""
     try:
         if path == "-":
+            if sys.stdin is None:
+                raise Unreadable(path, "there is no standard input")
             data = sys.stdin.buffer.read(LARGEST + 1)
         else:
+            if not S_ISREG(os.stat(path).st_mode):  # asked before opening: a pipe would wait for ever
+                raise Unreadable(path, "not a file")
             with open(path, "rb") as file:
-                if not S_ISREG(os.fstat(file.fileno()).st_mode):
-                    raise Unreadable(path, "not a file")
                 data = file.read(LARGEST + 1)
     except OSError as error:
         raise Unreadable(path, (error.strerror or "cannot be read").lower()) from None

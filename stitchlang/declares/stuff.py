@@ -1,7 +1,7 @@
 """Stuff: cloth, interfacing, zip, snap, ring, slider, hook and webbing."""
 
 from ..bench import span
-from ..ground.lengths import read_number
+from ..ground.lengths import LONGEST_NUMBER, mass_parts, read_number
 from ..ground.working import Working
 from ..model.outline import rectangle
 from ..model.recipe import Stuff
@@ -26,10 +26,22 @@ def facts(node, bench):
         elif part.rule == "count":
             found["count"] = whole_number(part.parts[0], bench)
         elif part.rule == "mass":
-            found["mass"] = part.parts[0].text
+            found["mass"] = mass(part.parts[0], bench)
         else:
             found[part.rule] = True
     return {name: fact for name, fact in found.items() if fact is not None}
+
+
+def mass(token, bench):
+    """A written mass per area, kept as text until somebody weighs with it; None with a slip."""
+    number, _ = mass_parts(token.text)
+    if len(number) > LONGEST_NUMBER:
+        bench.recipe.slip("number-too-long", span(token))
+    elif not read_number(number):
+        bench.recipe.slip("length-below-nothing", span(token), says="mass", mm=0)
+    else:
+        return token.text
+    return None
 
 
 def whole_number(token, bench):

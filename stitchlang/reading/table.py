@@ -1,7 +1,7 @@
 """Made from grammar/stitchlang.lark by table_maker.  Change that file, not this one."""
 
 SCANNER = [('_END', '\r?\n(?=[^\\s#])'),
- ('WHITE', '(?:[^\\S\n]|\n(?=[\\s#]|\\Z))+'),
+ ('WHITE', '(?:[^\\S\n]|\ufeff|\n(?=[\\s#]|\\Z))+'),
  ('MASS', '(?:[0-9]+(?:\\.[0-9]+)?|\\.[0-9]+)[^\\S\n]*(?:g\\/m2|g\\/m²|gsm|oz\\/yd2|oz\\/yd²)(?!\\w)'),
  ('LENGTH',
   '(?:[0-9]+(?:[^\\S\n'

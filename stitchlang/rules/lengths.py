@@ -91,6 +91,17 @@ def length_below_nothing(recipe):
 
 
 @rule(
+    why="A length of more than a kilometre is a slip of the key.",
+    mend="Check the number and its unit.",
+    trips="piece flag of sail: 10 x 12000 m\nhem flag edges by 1/2",
+    passes=FLAG,
+)
+def longer_than_any_cloth(recipe):
+    for slip in slips(recipe, "longer-than-any-cloth"):
+        yield found(slip.at, f"this {slip.says} is longer than a kilometre", "check the number and its unit")
+
+
+@rule(
     why="Pieces and hardware come in whole numbers.",
     mend="Write a whole number, 1 to 999.",
     trips="piece flag of sail: 10 x 12, cut 1 1/2\nhem flag edges by 1/2",
@@ -197,6 +208,7 @@ RULES = (
     division_by_zero,
     number_too_long,
     length_below_nothing,
+    longer_than_any_cloth,
     count_not_whole,
     corner_too_round,
     joined_edges_differ,

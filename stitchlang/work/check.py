@@ -14,6 +14,7 @@ BREAKING = (
     "division-by-zero",
     "number-too-long",
     "length-below-nothing",
+    "longer-than-any-cloth",
     "joined-to-nothing",
     "broken-name",
     "corner-too-round",
