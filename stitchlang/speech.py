@@ -33,6 +33,9 @@ def edges_of(panel, names):
         return panel.name
     if names == ["rim"]:
         return f"the rim of {panel.name}"
+    names = [part for name in names for part in name.split(" + ")]
+    if set(names) == {"top", "right", "bottom", "left"}:
+        return f"all edges of {panel.name}"
     if set(names) == {"left", "right"}:
         return f"both {'ends' if panel.kind == 'zip' else 'sides'} of {panel.name}"
     if set(names) == {"top", "bottom"} and panel.kind == "strip":

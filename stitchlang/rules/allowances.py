@@ -1,10 +1,8 @@
 """Family: allowance.  Every edge has one fate, and the cloth for it."""
 
-from ..model.measures import measure
-from ..model.notches import all_notches
-from ..model.outline import stitched
+from ..model.outline import neighbours, stitched
 from ..speech import edges_of
-from .lengths import allowed
+from .lengths import allowed, remedy
 from .names import FLAG, slips
 from .rule import found, rule
 
@@ -124,155 +122,12 @@ def allowance_wider_than_piece(recipe):
                     piece.at,
                     f"what is taken at both ends of {edge.title}, {recipe.say(taken)}, leaves nothing of its "
                     f"{recipe.say(edge.cut)}",
-                    f"cut {piece.name} more than {recipe.say(taken - edge.cut.mm)} larger there, or take less",
+                    f"make {words} and a little more, or take less"
+                    if (words := remedy(recipe, length, -length.mm, 1)[0])
+                    else "cut it larger, or take less",
                     working=(length,),
                 )
                 break
-
-
-@rule(
-    why="A corner pinched as deep as the bag is wide leaves no base to stand on.",
-    mend="Pinch less, or make the bag wider.",
-    trips="""
-        piece front, back of sail: 6 x 12
-        join front to back along sides, bottom as bag
-        box bag pinched 8 across
-        hem bag.rim by 1/2
-    """,
-    passes="""
-        piece front, back of sail: 12 x 12
-        join front to back along sides, bottom as bag
-        box bag pinched 8 across
-        hem bag.rim by 1/2
-    """,
-)
-def base_of_nothing(recipe):
-    for thing in recipe.made:
-        if thing.kind != "shell" or thing.pinch is None:
-            continue
-        base = measure(thing, "wide at base")
-        if base is not None and base.mm <= 0:
-            yield found(
-                thing.pinch.at or thing.at,
-                f"pinched {recipe.say(thing.pinch)} across, the base of {thing.name} comes to {recipe.say(base)}",
-                f"pinch less than {recipe.say(base.mm + thing.pinch.mm)} across, or make {thing.name} wider",
-                beside=[(thing.at, f"{thing.name} is made here")],
-                working=(base,),
-            )
-
-
-@rule(
-    why="The two arms of a notch are sewn to each other, so their stitch lines must be equally long; "
-    "where side and bottom allowances differ, or the bottom is a fold, a square notch is wrong.",
-    mend="Notch a rectangle: on a fold, c + s across and c up.",
-    trips="""
-        piece body of sail: 10 x 20
-        fold body in half, bottom to top
-        notch body at bottom corners by 2
-        join body along sides as bag
-        box bag
-        hem bag.rim by 1/2
-    """,
-    passes="""
-        piece body of sail: 10 x 20
-        fold body in half, bottom to top
-        notch body at bottom corners by 2 1/2 x 2
-        join body along sides as bag
-        box bag
-        hem bag.rim by 1/2
-    """,
-)
-def boxing_sides_differ(recipe):
-    told = set()
-    for seam in recipe.seams:
-        if not seam.boxing or seam.op in told:
-            continue
-        across, up = (side.stitched() for side in seam.sides)
-        if abs(across.mm - up.mm) <= allowed(recipe, across, up):
-            continue
-        told.add(seam.op)
-        edge = seam.sides[1].links[0]
-        height = edge.cut.mm + (across.mm - up.mm) / 2
-        width = seam.sides[0].links[0].cut
-        fits = (
-            f"notch {recipe.say(width)} across and {recipe.say(height)} up"
-            if height > 0
-            else "use equal allowances at the sides and the bottom"
-        )
-        yield found(
-            seam.at,
-            f"the boxing seam is {recipe.say(across)} along one side and {recipe.say(up)} along the "
-            f"other: the notch's arms do not meet",
-            fits,
-            beside=[(edge.cut.at, "the notch is cut here")],
-            working=(across, up),
-        )
-
-
-@rule(
-    why="A notch is cut to be boxed; left alone it is a hole in the corner.",
-    mend="Box the bag, and notch both panels alike.",
-    trips="""
-        piece front, back of sail: 10 x 12
-        notch front, back at bottom corners by 2
-        join front to back along sides, bottom as bag
-        hem bag.rim by 1/2
-    """,
-    passes="""
-        piece front, back of sail: 10 x 12
-        notch front, back at bottom corners by 2
-        join front to back along sides, bottom as bag
-        box bag
-        hem bag.rim by 1/2
-    """,
-    whole=True,
-)
-def notch_never_boxed(recipe):
-    told = set()
-    for thing in [*recipe.pieces, *recipe.made]:
-        for notch in all_notches(thing).values():
-            if notch.op not in told and not (notch.across.all_fates() and notch.up.all_fates()):
-                told.add(notch.op)
-                yield found(
-                    notch.op.at,
-                    f"the notch in {thing.name} is never boxed",
-                    "write `box` and the bag's name after its sides and bottom are joined, and notch both panels alike",
-                )
-
-
-@rule(
-    why="There is something to box only where corners were notched, or are pinched.",
-    mend="Notch the corners first, or write `pinched` and the length of the line across.",
-    trips=BAG + "box bag\nhem bag.rim by 1/2",
-    passes=BAG + "box bag pinched 4 across\nhem bag.rim by 1/2",
-)
-def nothing_to_box(recipe):
-    for slip in slips(recipe, "nothing-to-box"):
-        yield found(
-            slip.at,
-            f"{slip.shell.name} has no notched corners that meet",
-            f"notch both panels, or write `box {slip.shell.name} pinched 4 across`",
-            beside=[(slip.shell.at, f"{slip.shell.name} is made here")],
-        )
-
-
-@rule(
-    why="A corner must lie between two free sides to be notched.",
-    mend="Notch before the sides are joined, and only corners that are there.",
-    trips="piece mat of sail: circle 9 across\nhem mat.edge by 1/4\nnotch mat at bottom corners by 1",
-    passes="piece mat of sail: circle 9 across\nhem mat.edge by 1/4",
-)
-def nothing_to_notch(recipe):
-    told = set()
-    for slip in slips(recipe, "nothing-to-notch"):
-        if (slip.at, slip.thing) not in told:
-            told.add((slip.at, slip.thing))
-            yield found(
-                slip.at,
-                f"{slip.thing.name} has no {slip.corner.replace('_', ' ')} corner to notch",
-                "name corners that the piece has",
-                beside=[(slip.thing.at, "this is the piece")],
-            )
 
 
 @rule(
@@ -346,6 +201,48 @@ def basting_beyond_allowance(recipe):
 
 
 @rule(
+    why="A layer basted on all round must fit the panel, or it puckers in the seam.",
+    mend="Cut the layer to the panel's size.",
+    trips="""
+        piece front, back of sail: 10 x 12
+        piece firm of sail: 11 x 12
+        baste firm edges to back edges, at 1/8
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+    passes="""
+        piece front, back of sail: 10 x 12
+        piece firm of sail: 10 x 12
+        baste firm edges to back edges, at 1/8
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+    severity="doubt",
+)
+def basted_layer_differs(recipe):
+    for op in recipe.ops:
+        pairs = zip(op.parts["chains"], op.parts["onto"], strict=False) if op.verb == "baste" else ()
+        for chain, host in pairs:
+            edge = chain.links[0] if len(chain.links) == 1 else None
+            # Only where both neighbours are caught too is the layer held at both ends of the edge.
+            if edge is None or not host.links or not all(other.fate("caught") for other in neighbours(edge)):
+                continue
+            one, two = chain.stitched(), host.stitched()
+            if abs(one.mm - two.mm) > allowed(recipe, one, two):
+                gap = abs(one.mm - two.mm)
+                words, _ = remedy(recipe, one, gap, -1 if one.mm > two.mm else 1)
+                yield found(
+                    chain.at,
+                    f"{chain.title} is {recipe.say(one)} between its seams and {host.title} {recipe.say(two)}: "
+                    f"they differ by {recipe.say(gap)}",
+                    f"make {words}" if words else "cut the layer to the panel's size",
+                    beside=[(host.panel.at, f"{host.title} comes to {recipe.say(two)}")],
+                    working=(one, two),
+                )
+                break
+
+
+@rule(
     why="Scissors take cloth away; they add none.",
     mend="Cut the pieces larger, or trim to a smaller size.",
     trips="piece flag of sail: 10 x 12\ntrim flag.bottom to 12 1/2 tall\nhem flag edges by 1/2",
@@ -379,13 +276,9 @@ RULES = (
     edge_without_fate,
     edge_with_two_fates,
     allowance_wider_than_piece,
-    base_of_nothing,
-    boxing_sides_differ,
-    notch_never_boxed,
-    nothing_to_box,
-    nothing_to_notch,
     topstitching_beyond_allowance,
     basting_beyond_allowance,
+    basted_layer_differs,
     trim_adds_cloth,
     no_seam_to_press,
 )

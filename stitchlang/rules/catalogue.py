@@ -1,12 +1,13 @@
 """Every rule, in reporting order, by family."""
 
-from . import allowances, closures, gaps, lengths, names, order, placing, reading, sides, sizes
+from . import allowances, boxing, closures, gaps, lengths, names, order, placing, reading, sides, sizes
 
 FAMILIES = {
     "reading": reading.RULES,
     "names": names.RULES,
     "length": lengths.RULES,
     "allowance": allowances.RULES,
+    "boxing": boxing.RULES,
     "finished": sizes.RULES,
     "placing": placing.RULES,
     "closures and hardware": closures.RULES,

@@ -167,7 +167,7 @@ def differing(recipe, seam, first, other, one, two):
     """The finding for a seam whose sides are not equally long."""
     long, short = (first, other) if one.mm > two.mm else (other, first)
     gap = abs(one.mm - two.mm)
-    less, more = remedy(recipe, long, gap, -1), remedy(recipe, short, gap, 1)
+    less, more = remedy(recipe, long.stitched(), gap, -1), remedy(recipe, short.stitched(), gap, 1)
     return found(
         seam.at,
         f"{first.title} is {recipe.say(one)} on the stitch line and {other.title} is {recipe.say(two)}: "
@@ -185,12 +185,12 @@ def differing(recipe, seam, first, other, one, two):
 MORE = {"wide": ("narrower", "wider"), "tall": ("shorter", "taller"), "across": ("smaller across", "larger across")}
 
 
-def remedy(recipe, chain, gap, sign):
-    """The first written size that a chain hangs on, and by how much to change it: (words, edits).
+def remedy(recipe, working, gap, sign):
+    """The first written size that a length hangs on, and by how much to change it: (words, edits).
 
     A side that counts twice is changed by half, the diameter of a circle by the gap over pi.
     """
-    for factor, leaf in chain.stitched().levers():
+    for factor, leaf in working.levers():
         name, _, kind = leaf.says.partition(" is ")
         if leaf.at is None or not kind or factor < 0:
             continue

@@ -68,12 +68,14 @@ def width(text):
 
 
 def sum_line(working, recipe):
-    """A working's sum in one line, or nothing where there is nothing to add."""
+    """A working's sum in one line, or nothing where it was never a sum."""
     terms = collected(working)
-    if len(terms) < 2:
+    if not working.terms or not terms:
         return []
     said = "".join(f" {'-' if factor < 0 else '+'} {factor_text(factor)}{recipe.say(leaf)}" for factor, leaf in terms)
-    return [f"{working.says}: {said.removeprefix(' + ').strip()} = {recipe.say(working)}"]
+    said = said.removeprefix(" + ").strip()
+    ending = f" = {recipe.say(working)}" if said != recipe.say(working) else ""
+    return [f"{working.says}: {said}{ending}"]
 
 
 def sum_rows(working, recipe):

@@ -30,9 +30,10 @@ def say(op, speech):
     parts = op.parts
     if not parts["turns"] or not parts["chains"]:
         return ""
+    held = "close to the inner fold" if len(parts["turns"]) > 1 else "it down"
     first, *others = [speech.length(turn) for turn in parts["turns"]]
     turn = f"{first} to the wrong side" + ("".join(f", then {other} again" for other in others))
-    at = f"{speech.length(parts['at'])} from the folded edge" if parts["at"] is not None else "close to the inner fold"
+    at = f"{speech.length(parts['at'])} from the folded edge" if parts["at"] is not None else held
     return f"Hem {speech.edges(parts['chains'])}: press {turn}, and stitch {at}."
 
 

@@ -157,9 +157,11 @@ def say(op, speech):
     if not seams:
         return ""
     first = seams[0]
-    words = [
-        f"{joined(op, seams, speech)}, right sides together, with a {speech.length(first.allowance)} seam allowance"
-    ]
+    through = first.sides[0].panel.kind == "strip" and len(first.sides) == 1
+    how = "through all layers" if through else "right sides together"
+    words = [f"{joined(op, seams, speech)}, {how}, with a {speech.length(first.allowance)} seam allowance"]
+    if any(" + " in chain.name for chain in first.sides):
+        words.append("stopping at each corner with the needle down to turn, and clipping the other edge there")
     if op.parts["caught"]:
         words.append(f"catching {speech.edges(op.parts['caught'])} in the seam")
     words += [
@@ -168,7 +170,7 @@ def say(op, speech):
     if op.node.first("diagonally") is not None:
         words.append("crossing the ends at 45 degrees; trim the corner away")
     name = op.node.first("as")
-    ending = f". This is the {name.parts[0].text}" if name is not None else ""
+    ending = f". This makes the {name.parts[0].text}" if name is not None else ""
     return ", ".join(words) + ending + "."
 
 

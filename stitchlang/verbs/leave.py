@@ -24,7 +24,5 @@ def mean(node, bench):
 
 
 def say(op, speech):
-    edges = speech.edges(op.parts["chains"])
-    if op.node.first("as_bought") is not None:
-        return f"Leave {edges} as bought: a selvedge, or hemmed already."
-    return f"Leave {edges} raw."
+    """Nothing is done, so there is no step; the edge is simply left."""
+    return ""

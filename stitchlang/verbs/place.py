@@ -39,9 +39,7 @@ def say(op, speech):
     if parts["item"] is None or parts["panel"] is None:
         return ""
     at = f", {speech.length(parts['at'])} from the edge" if parts["at"] is not None else ""
-    sewn = (
-        f" and stitch along {speech.edges(parts['sewn'])}{at}, backstitching at the pocket mouth"
-        if parts["sewn"]
-        else ""
-    )
+    sewn = "; pin or baste it there"
+    if parts["sewn"]:
+        sewn = f" and stitch along {speech.edges(parts['sewn'])}{at}, backstitching at both ends"
     return f"Place {parts['item'].name} on {parts['panel'].name}, {say_spot(parts['spot'], speech)}{sewn}."

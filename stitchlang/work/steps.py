@@ -4,7 +4,7 @@ from attrs import field, frozen
 
 from ..cautions import CAUTIONS
 from ..ground.lengths import show
-from ..speech import Speech, counted, listed
+from ..speech import Speech, listed
 from ..verbs import VERBS
 from .order import ordered
 
@@ -58,9 +58,14 @@ def cutting(recipe, speech):
     for piece in recipe.pieces:
         by_stuff.setdefault(piece.stuff, []).append(piece)
     for stuff, pieces in by_stuff.items():
-        cut = [f"{counted(piece.count, piece.name)} {size(piece, speech)}" for piece in pieces]
-        name = f" from the {stuff.name}" if stuff is not None else ""
-        yield "Cutting", f"Cut{name}: {'; '.join(cut)}.", "", ("cutter",), None, "table"
+        cut = [f"{piece.name} {size(piece, speech)}{times(piece.count)}" for piece in pieces]
+        name = f"From the {stuff.name} cut" if stuff is not None else "Cut"
+        yield "Cutting", f"{name}: {'; '.join(cut)}.", "", ("cutter",), None, "table"
+
+
+def times(count):
+    """`, twice` for two of a piece."""
+    return {1: "", 2: ", twice", 3: ", three times"}.get(count, f", {count} times")
 
 
 def size(piece, speech):
