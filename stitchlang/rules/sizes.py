@@ -1,8 +1,8 @@
 """Family: finished.  The sizes a recipe promises, against those its pieces give."""
 
-from ..ground.lengths import write
+from ..ground.lengths import MM, write
 from ..model.measures import measure, measures
-from .lengths import allowed
+from .lengths import allowed, remedy
 from .rule import found, rule
 
 BOXED = """
@@ -114,4 +114,48 @@ def unknown_measure(recipe):
             )
 
 
-RULES = (finished_size_differs, depth_against_notch, unknown_measure)
+# A lining a little smaller than its shell lies smooth (common practice, no source: about 1/8 in);
+# more than half an inch smaller it pulls (our own threshold).
+SMALLER = MM["in"] / 2
+LINED = """
+    piece front, back of sail: 10 x 12
+    piece front_in, back_in of sail: 10 x {}
+    join front to back along sides, bottom as outer
+    join front_in to back_in along sides, bottom, leaving 4 open in bottom as inner
+    slip inner into outer, right sides together
+    join inner.rim to outer.rim as bag
+    turn bag through inner.bottom
+    close inner.bottom
+"""
+
+
+@rule(
+    why="A lining larger than its shell bags inside it; one much smaller pulls at the seams.",
+    mend="Cut the lining to the shell's size, or up to half an inch smaller.",
+    trips=LINED.format(13),
+    passes=LINED.format("11 3/4"),
+    severity="doubt",
+)
+def lining_does_not_fit(recipe):
+    for op in recipe.ops:
+        inner, outer = (op.parts["inner"], op.parts["outer"]) if op.verb == "slip" else (None, None)
+        if inner is None or outer is None:
+            continue
+        shell = measures(outer)
+        for name, lining in measures(inner).items():
+            gap = lining.mm - shell[name].mm if name in shell else 0
+            if -SMALLER <= gap <= allowed(recipe, lining):
+                continue
+            words, edits = remedy(recipe, lining, abs(gap), -1 if gap > 0 else 1)
+            yield found(
+                inner.at,
+                f"{inner.name} is {recipe.say(lining)} {name} and {outer.name} {recipe.say(shell[name])}: "
+                f"the lining is {recipe.say(abs(gap))} too {'large' if gap > 0 else 'small'}",
+                f"make {words}" if words else "cut the lining to the shell's size",
+                beside=[(outer.at, f"{outer.name} is made here"), (op.at, "the lining is slipped in here")],
+                working=(lining, shell[name]),
+                edits=edits,
+            )
+
+
+RULES = (finished_size_differs, depth_against_notch, unknown_measure, lining_does_not_fit)
