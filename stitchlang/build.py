@@ -172,4 +172,13 @@ def _topstitch(op):
                 op.after.setdefault(turn, "turned")
 
 
-SETTLE = {"slip": _slip, "close": _close, "topstitch": _topstitch}
+def _baste(op):
+    """What is basted to an edge is there before the edge is sewn."""
+    for chain in op.parts["onto"]:
+        for link in chain.links:
+            seam = link.fate("seam")
+            if seam is not None:
+                seam.op.after.setdefault(op, "sealed")
+
+
+SETTLE = {"baste": _baste, "slip": _slip, "close": _close, "topstitch": _topstitch}

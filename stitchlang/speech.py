@@ -38,8 +38,9 @@ def edges_of(panel, names):
         return f"all edges of {panel.name}"
     if set(names) == {"left", "right"}:
         return f"both {'ends' if panel.kind == 'zip' else 'sides'} of {panel.name}"
-    if set(names) == {"top", "bottom"} and panel.kind == "strip":
-        return f"both ends of {panel.name}"
+    each = "each " if panel.count > 1 else ""
+    if set(names) == {"top", "bottom"} and (panel.long or each):
+        return f"both ends of {each}{panel.name}"
     said = [panel.shown.get(name, name).replace("_", " ") for name in names]
     word = " edge" if panel.kind == "zip" and names[0] in ("top", "bottom") else ""
     return f"the {listed(said)}{word} of {panel.name}"

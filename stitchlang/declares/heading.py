@@ -50,7 +50,7 @@ def part(node, bench):
 
 def note(node, bench):
     """note "...": printed with the steps, checked for nothing."""
-    bench.recipe.notes.append((bench.part, unquoted(node.parts[0]), len(bench.recipe.ops)))
+    bench.recipe.notes.append((bench.part, unquoted(node.parts[0]), span(node)))
 
 
 class Let:

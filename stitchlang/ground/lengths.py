@@ -144,6 +144,8 @@ def show(mm, unit="in", ruler=16):
         if rounded or "." in number:
             number = decimal(abs(Fraction(mm)), 0)
         return f"{first} ({number} mm)"
+    if unit == "cm" and abs(mm) < 10:
+        unit = "mm"  # below a centimetre, metric sewers speak of millimetres
     number, rounded = show_number(mm, unit, ruler)
     return f"{'about ' if rounded else ''}{number} {unit}"
 

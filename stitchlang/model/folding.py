@@ -57,5 +57,8 @@ def fold_strip(name, at, op, source, parts, fate):
     share(bottom, source.side("bottom"))
     for edge in (left, right):
         edge.fates.append(Fate("folded", NOTHING, op))
-    fate([edge for edge in long_edges if not edge.fates], "turned", width, op)
+    # Quarters hide both long edges, thirds one; a half hides neither.
+    bare = [edge for edge in long_edges if not edge.fates]
+    hidden = {4: bare, 3: bare[:-1] if len(bare) == len(long_edges) else bare}.get(parts, ())
+    fate(hidden, "turned", width, op)
     return strip

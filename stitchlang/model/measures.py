@@ -6,7 +6,7 @@ from ..ground.lengths import PI
 from ..ground.working import Working, total
 from .joining import round_seam
 from .outline import stitched
-from .things import Chain
+from .things import SIDES, Chain
 
 
 def measures(thing):
@@ -41,15 +41,33 @@ def sheet_measures(panel):
     round_edge = panel.side("edge")
     if round_edge:
         return circle_measures(round_edge[0])
+    if any(edge.arc for edge in getattr(panel, "edges", ())):
+        return rounded_measures(panel)
     top, bottom, tall = along(panel, "top"), along(panel, "bottom"), along(panel, "left")
     found = {}
     if top is not None and bottom is not None and top.mm != bottom.mm:
         found.update({"wide at top": top, "wide at base": bottom})
     elif top is not None or bottom is not None:
         found["wide"] = top or bottom
-    if tall is not None:
-        found["long" if panel.kind == "strip" else "tall"] = upright(panel, tall)
+    if tall is not None and not ends_in_hem(panel):
+        found["long" if panel.long else "tall"] = upright(panel, tall)
     return found
+
+
+def ends_in_hem(panel):
+    """Whether an end is caught by a hem: how much it gives up then depends on how it is turned, so nobody knows."""
+    if not panel.long:
+        return False
+    ends = [edge for side in ("top", "bottom") for edge in panel.side(side) or ()]
+    return any(fate.onto is not None and fate.onto.fate("hem") for edge in ends for fate in edge.all_fates())
+
+
+def rounded_measures(panel):
+    """A panel with rounded corners: its whole width and height, less what its sides take."""
+    sides = {name: edges[0].allowance() for name in SIDES if (edges := panel.side(name))}
+    wide = total(f"{panel.name}, across", (1, panel.width), (-1, sides["left"]), (-1, sides["right"]))
+    tall = total(f"{panel.name}, up", (1, panel.height), (-1, sides["top"]), (-1, sides["bottom"]))
+    return {"wide": wide, "tall": tall}
 
 
 def upright(panel, side):

@@ -105,7 +105,8 @@ class Edge:
             for fate in edge.all_fates():
                 if fate.allowance is not None:
                     return fate.allowance
-                onto = onto or fate.onto
+                if fate.onto is not None and not (self.panel.long and fate.onto.fate("hem")):
+                    onto = fate.onto
             if onto is None:
                 break
             edge = onto

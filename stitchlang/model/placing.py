@@ -23,7 +23,7 @@ def say_spot(spot, speech):
     """`centred, 3 in below the top edge`."""
     words = ["centred"] if spot.centred else []
     for side, length in spot.offsets.items():
-        how = {"top": "below the top", "bottom": "above the bottom"}.get(side, f"from the {side}")
+        how = {"top": "below the cut top", "bottom": "above the cut bottom"}.get(side, f"from the cut {side}")
         words.append(f"{speech.length(length)} {how} edge")
     return ", ".join(words) or "where the edges meet"
 

@@ -16,6 +16,8 @@ class Thing:
     """Anything with a name that statements can work on."""
 
     kind = "thing"
+    count = 1
+    stuff = None
     groups = {"sides": ("left", "right"), "ends": ("top", "bottom"), "edges": SIDES}
     aliases = {}
     shown = {}
@@ -28,6 +30,11 @@ class Thing:
         self.inside = None  # the thing it has become a part of
         self.work = []  # statements that need it open
         self.used_by = []
+
+    @property
+    def long(self):
+        """Whether its height is called its length, and its ends are its top and bottom: a strip, or webbing."""
+        return self.kind == "strip" or (self.stuff is not None and self.stuff.kind == "webbing")
 
     def side(self, name):
         """The edges that a plain side name means, or None where there is no such side."""
@@ -96,7 +103,6 @@ class Zip(Ringed):
     def __init__(self, name, at, stuff):
         super().__init__(name, at)
         self.stuff = stuff
-        self.count = 1
         self.flat = None
         self.capped_by = None
         self.overall = None  # tape end to tape end, where known
@@ -123,7 +129,6 @@ class Flat(Thing):
     """
 
     kind = "flat"
-    count = 1
 
     def __init__(self, name, at, op):
         super().__init__(name, at, op)
@@ -168,7 +173,6 @@ class Folded(Thing):
     """A piece folded in half: two faces that share a fold."""
 
     kind = "folded"
-    count = 1
 
     def __init__(self, name, at, op, source, fold):
         super().__init__(name, at, op)
@@ -189,7 +193,6 @@ class Shell(Thing):
     """Sewn so that it no longer lies flat: `panels`, the `seams` made, and the edges left open."""
 
     kind = "shell"
-    count = 1
 
     def __init__(self, name, at, op, panels):
         super().__init__(name, at, op)

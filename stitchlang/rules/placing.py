@@ -248,21 +248,21 @@ def row_outside_pocket(recipe):
 )
 def snap_too_near_edge(recipe):
     for op in recipe.ops:
-        if op.verb != "set" or op.parts["snap"] is None:
-            continue
-        across, below = op.parts["snap"].facts.get("across"), op.parts["spot"].offsets.get("top")
-        for panel in op.parts["panels"] if across is not None and below is not None else ():
-            taken, seam = seam_at(panel, "top")
-            least = taken + across.mm / 2
-            if below.mm < least:
-                yield found(
-                    below.at,
-                    f"the {op.parts['snap'].kind} is {recipe.say(across)} across and sits "
-                    f"{recipe.say(below)} below the cut edge, where {recipe.say(taken)} goes into the seam",
-                    f"set it {recipe.say(least)} below the top or lower, and more to leave room for the foot",
-                    beside=[(seam.at if seam else None, "the top edge is taken in here")],
-                )
-                break
+        snap = op.parts["snap"] if op.verb == "set" else None
+        across = snap.facts.get("across") if snap is not None else None
+        for side, away in op.parts["spot"].offsets.items() if across is not None else ():
+            for panel in op.parts["panels"]:
+                taken, seam = seam_at(panel, side)
+                least = taken + across.mm / 2
+                if away.mm < least:
+                    yield found(
+                        away.at,
+                        f"the {snap.kind} is {recipe.say(across)} across and sits {recipe.say(away)} from the {side} "
+                        f"cut edge of {panel.name}, where {recipe.say(taken)} goes into the seam",
+                        f"set it {recipe.say(least)} from the {side} or farther, and more to leave room for the foot",
+                        beside=[(seam.at if seam else None, f"the {side} edge is taken in here")],
+                    )
+                    break
 
 
 RULES = (

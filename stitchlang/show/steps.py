@@ -8,19 +8,20 @@ from ..ground.text import plain
 
 def steps_text(recipe, steps):
     """The whole step list, grouped by part, cautions beneath the steps they belong to."""
-    lines = [title(recipe), ""]
+    lines = [title(recipe)]
+    for part, note, _ in recipe.notes:
+        if part is None:
+            lines += ["", wrapped("", note)]
     part = None
     for step in steps:
         if step.part != part:
             part = step.part
-            lines += ["", part, "-" * len(part)] if lines[-1] else [part, "-" * len(part)]
+            lines += ["", part, "-" * len(part)]
+        lines += [wrapped("     ", note) for note in step.notes]
         lines.append(wrapped(f"{step.number:>3}. ", step.sentence))
         if step.said:
             lines.append(wrapped("     ", step.said))
         lines += [wrapped("     Take care: ", caution, 16) for caution in step.cautions]
-    notes = [note for _, note, _ in recipe.notes]
-    if notes:
-        lines += ["", "Notes", "-----", *(wrapped("  ", note) for note in notes)]
     lines += ["", wrapped("", AFTERWORD)]
     return plain("\n".join(lines))
 

@@ -33,7 +33,7 @@ def mean(node, bench):
         bench.fate(chain.links, "caught", None, op, host[0] if host else None)
         bench.use(op, chain.panel)
     for chain in onto:
-        bench.use(op, chain.panel, open_for_work=True)
+        bench.use(op, chain.panel)
 
 
 def both_ends(chain, node, bench):

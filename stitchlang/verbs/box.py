@@ -9,11 +9,13 @@ corner instead.
 """
 
 from ..bench import span
+from ..ground.lengths import MM
 from ..ground.working import total
 from ..model.notches import corner_pairs
 from ..model.things import Chain, Seam
 
 STATION = "machine"
+TRIMMED = MM["in"] / 2  # what is left beside a pinched corner's stitching: common practice, no source
 
 
 def mean(node, bench):
@@ -57,12 +59,14 @@ def say(op, speech):
     shell, pinched = op.parts.get("shell"), op.parts.get("pinch")
     if shell is None:
         return ""
+    base = "fold at the bottom" if shell.panels[0].kind == "folded" else "bottom seam"
     if pinched is not None:
         return (
-            f"Box {shell.name}: at each bottom corner lay the side seam on the bottom seam and stitch "
-            f"straight across where the line is {speech.length(pinched)} long. Trim the corner away."
+            f"Box {shell.name}: at each bottom corner lay the side seam on the {base} and stitch straight across "
+            f"where the line is {speech.length(pinched)} long. Trim to {speech.length(TRIMMED)} from the stitching."
         )
+    allowance = speech.length(op.parts["allowance"])
     return (
-        f"Box {shell.name}: at each notch lay the side seam on the bottom seam, raw edges even, and stitch "
-        f"across with a {speech.length(op.parts['allowance'])} seam allowance."
+        f"Box {shell.name}: at each notch lay the side seam on the {base}, raw edges even, and stitch across with a "
+        f"{allowance} seam allowance."
     )

@@ -160,6 +160,8 @@ def say(op, speech):
     through = first.sides[0].panel.kind == "strip" and len(first.sides) == 1
     how = "through all layers" if through else "right sides together"
     words = [f"{joined(op, seams, speech)}, {how}, with a {speech.length(first.allowance)} seam allowance"]
+    if op.node.first("diagonally") is not None:
+        words = [crossed(first, speech)]
     if any(" + " in chain.name for chain in first.sides):
         words.append("stopping at each corner with the needle down to turn, and clipping the other edge there")
     if op.parts["caught"]:
@@ -167,25 +169,41 @@ def say(op, speech):
     words += [
         f"leaving {speech.length(seam.opening)} open in the {seam.name} for turning" for seam in seams if seam.opening
     ]
-    if op.node.first("diagonally") is not None:
-        words.append("crossing the ends at 45 degrees; trim the corner away")
     name = op.node.first("as")
     ending = f". This makes the {name.parts[0].text}" if name is not None else ""
     return ", ".join(words) + ending + "."
+
+
+def crossed(seam, speech):
+    """A diagonal join, told as it is sewn."""
+    one, other = (chain.panel.name for chain in seam.sides[:2])
+    return (
+        f"Lay the end of {one} across the end of {other} at a right angle, right sides together, stitch from corner to "
+        f"corner, trim to {speech.length(seam.allowance)} from the stitching and press open"
+    )
 
 
 def joined(op, seams, speech):
     """`Join front to back along the sides and bottom`, or edge to edge."""
     if op.node.first("along") is not None:
         panels = list(dict.fromkeys(chain.panel.name for chain in seams[0].sides))
-        where = listed([seam.name for seam in seams]).replace("left and right", "sides")
-        where = where.replace("left, right", "sides")
+        where = along_words([seam.name for seam in seams])
         if len(panels) == 1:
             how = "the folded " if seams[0].sides[0].panel.kind == "folded" else ""
-            return f"Sew {how}{panels[0]} shut along the {where}"
-        return f"Join {panels[0]} to {listed(panels[1:])} along the {where}"
+            return f"Sew {how}{panels[0]} shut {where}"
+        return f"Join {panels[0]} to {listed(panels[1:])} {where}"
     first, *others = [speech.edges([chain]) for chain in seams[0].sides]
     return f"Join {first} to {listed(others)}"
+
+
+def along_words(names):
+    """`the sides and bottom`, `all round`."""
+    if {"top", "right", "bottom", "left"} <= set(names):
+        return "all round"
+    names = [name.replace("_", " ") for name in names]
+    if {"left", "right"} <= set(names):
+        names = ["sides", *(name for name in names if name not in ("left", "right"))]
+    return f"along the {listed(names)}"
 
 
 def cautions(op):

@@ -34,6 +34,12 @@ def mean(node, bench):
     panel.placed = [*getattr(panel, "placed", ()), op]
 
 
+def mouth(sewn):
+    """A pocket open at the top is backstitched where the rows begin and end."""
+    names = {chain.name for chain in sewn}
+    return ", backstitching at both ends of the mouth" if {"left", "right"} <= names and "top" not in names else ""
+
+
 def say(op, speech):
     parts = op.parts
     if parts["item"] is None or parts["panel"] is None:
@@ -41,5 +47,5 @@ def say(op, speech):
     at = f", {speech.length(parts['at'])} from the edge" if parts["at"] is not None else ""
     sewn = "; pin or baste it there"
     if parts["sewn"]:
-        sewn = f" and stitch along {speech.edges(parts['sewn'])}{at}, backstitching at both ends"
+        sewn = f", and stitch along {speech.edges(parts['sewn'])}{at}{mouth(parts['sewn'])}"
     return f"Place {parts['item'].name} on {parts['panel'].name}, {say_spot(parts['spot'], speech)}{sewn}."

@@ -32,9 +32,9 @@ def say(op, speech):
     snap, panels = op.parts["snap"], op.parts["panels"]
     if snap is None or not panels:
         return ""
-    halves = "one half on each of " if len(panels) > 1 else "on "
+    halves = ", one half on each of " if len(panels) > 1 else " on "
     return (
-        f"Set the {snap.kind} ({snap.name}), {halves}{listed(panel.name for panel in panels)}, "
+        f"Set the {snap.kind} ({snap.name}){halves}{listed(panel.name for panel in panels)}, "
         f"{say_spot(op.parts['spot'], speech)}; put a patch of firm cloth behind it."
     )
 

@@ -34,7 +34,11 @@ def named(chain, bench):
 
 def say(op, speech):
     at = op.parts["at"]
-    away = f", {speech.length(at)} from the edge" if at is not None else " close to the edge"
+    inside = all(
+        link.fate("seam") for chain in op.parts["chains"] if chain.panel.kind != "shell" for link in chain.links
+    )
+    seam = "seam" if inside and any(chain.panel.kind != "shell" for chain in op.parts["chains"]) else "edge"
+    away = f", {speech.length(at)} from the {seam}" if at is not None else f" close to the {seam}"
     return capital(f"topstitch {speech.edges(op.parts['chains'])}{away}.")
 
 

@@ -33,4 +33,4 @@ def say(op, speech):
     if shell is None:
         return ""
     where = f" through the gap in {speech.edges([through])}" if through is not None else ""
-    return f"Turn {shell.name} right side out{where}; push the corners out and press."
+    return f"Turn {shell.name} right side out{where}, ease the seams and corners out, and press."

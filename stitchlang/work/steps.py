@@ -14,7 +14,8 @@ class Step:
     """One step: its number, the part it belongs to, what to do, and what to take care of.
 
     `at` is the span of the statement it comes from (None for cutting and
-    fusing, which come from the pieces), `said` the writer's own sentence.
+    fusing, which come from the pieces), `said` the writer's own sentence,
+    `notes` the writer's notes that stand before it.
     """
 
     number: int
@@ -24,6 +25,7 @@ class Step:
     cautions: tuple = field(default=(), converter=tuple)
     at: object = None
     station: str = ""
+    notes: tuple = field(default=(), converter=tuple)
 
 
 def steps(recipe, unit=None):
@@ -33,22 +35,35 @@ def steps(recipe, unit=None):
     """
     speech = Speech(unit or recipe.unit or "in")
     found = [*cutting(recipe, speech), *fusing(recipe)]
+    notes, waiting = notes_by_op(recipe), []
     for op in ordered(recipe):
         verb = VERBS[op.verb]
         sentence = verb.say(op, speech)
+        waiting += notes.get(op, ())
         if sentence:
             keys = verb.cautions(op) if hasattr(verb, "cautions") else ()
-            found.append((op.part or "Making up", sentence, op.said, keys, op.at, verb.STATION))
+            found.append((op.part or "Making up", sentence, keys, verb.STATION, op.said, op.at, waiting))
+            waiting = []
     return number(found)
+
+
+def notes_by_op(recipe):
+    """Each note of a part goes with the statement written after it, or with the last one."""
+    found = {}
+    for part, text, at in recipe.notes:
+        if part is not None and recipe.ops:
+            op = next((op for op in recipe.ops if op.at.start > at.start), recipe.ops[-1])
+            found.setdefault(op, []).append(text)
+    return found
 
 
 def number(found):
     """Number the steps; each caution is printed with the first step of a part that calls for it."""
     steps, told = [], set()
-    for at, (part, sentence, said, keys, span, station) in enumerate(found, 1):
+    for at, (part, sentence, keys, station, said, span, notes) in enumerate(found, 1):
         fresh = [key for key in keys if (part, key) not in told]
         told.update((part, key) for key in fresh)
-        steps.append(Step(at, part, sentence, said, [CAUTIONS[key] for key in fresh], span, station))
+        steps.append(Step(at, part, sentence, said, [CAUTIONS[key] for key in fresh], span, station, notes))
     return steps
 
 
@@ -60,7 +75,7 @@ def cutting(recipe, speech):
     for stuff, pieces in by_stuff.items():
         cut = [f"{piece.name} {size(piece, speech)}{times(piece.count)}" for piece in pieces]
         name = f"From the {stuff.name} cut" if stuff is not None else "Cut"
-        yield "Cutting", f"{name}: {'; '.join(cut)}.", "", ("cutter",), None, "table"
+        yield "Cutting", f"{name}: {'; '.join(cut)}.", ("cutter",), "table", "", None, ()
 
 
 def times(count):
@@ -71,7 +86,7 @@ def times(count):
 def size(piece, speech):
     """The cut size of a piece, as a maker reads it: across by up."""
     if piece.shape == "circle":
-        return f"a circle {speech.length(piece.width)} across"
+        return f"as a circle {speech.length(piece.width)} across"
     shown = f"{speech.length(piece.width)} x {speech.length(piece.height)}"
     if piece.shape == "tapered":
         top, bottom = piece.side("top")[0].cut, piece.side("bottom")[0].cut
@@ -102,4 +117,4 @@ def fusing(recipe):
             by_stuff.setdefault(piece.stiffening, []).append(piece.name)
     for stuff, names in by_stuff.items():
         sentence = f"Fuse {stuff.name} to the wrong side of {listed(names)}, clear of the seam allowances."
-        yield "Cutting", sentence, "", ("fusing", "iron"), None, "iron"
+        yield "Cutting", sentence, ("fusing", "iron"), "iron", "", None, ()
