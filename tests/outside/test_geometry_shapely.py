@@ -179,6 +179,7 @@ def test_tapered_panel(shape, taken):
 
 
 cuts_of_bottom = st.dictionaries(st.sampled_from(CORNERS), st.tuples(squares, squares), min_size=1)
+CLOCKWISE = "top right bottom_right_across bottom_right_up bottom bottom_left_up bottom_left_across left".split()
 ARMS = [f"{corner}_{arm}" for corner in CORNERS for arm in ("across", "up")]
 
 
@@ -213,10 +214,7 @@ def test_equal_allowance_is_a_mitred_inset(width, height, cuts, taken):
     """With one allowance all round, shapely's own mitred buffer gives the same stitch line, reflex corners and all."""
     outer, arms = with_notches(width, height, cuts)
     ends = {**outer, **arms}
-    cut = box(0, 0, float(width), float(height))
-    for corner, (across, up) in cuts.items():
-        left = 0 if corner == "bottom_left" else float(width - across)
-        cut = cut.difference(box(left, 0, left + float(across), float(up)))
+    cut = Polygon([ends[name][0] for name in CLOCKWISE if name in ends])
     region = cut.buffer(-float(taken), join_style="mitre", mitre_limit=10)
     lines = {name: line_of(*edge, taken) for name, edge in ends.items()}
     ours = sewn(notched(width, height, cuts), dict.fromkeys(ends, taken))
