@@ -83,6 +83,7 @@ class Bench:
         name, at = token.text, span(token)
         if name in CLAUSE_WORDS:
             self.recipe.slip("name-is-a-word-of-the-language", at, name=name)
+            self.recipe.doubtful.add(name)
             return False
         if name in self.recipe.names:
             self.recipe.slip("name-given-twice", at, name=name, first=self.recipe.names[name])
@@ -95,7 +96,7 @@ class Bench:
         thing = self.recipe.things.get(token.text)
         if thing is None or (kinds and thing.kind not in kinds):
             known = [name for name, it in self.recipe.things.items() if not kinds or it.kind in kinds]
-            self.unknown(token, wanted, known, None if thing is None else thing.kind)
+            self.unknown(token, wanted, known, thing)
             return None
         return thing
 
@@ -104,41 +105,56 @@ class Bench:
         stuff = self.recipe.stuff.get(token.text)
         if stuff is None or stuff.kind not in kinds:
             known = [name for name, it in self.recipe.stuff.items() if it.kind in kinds]
-            self.unknown(token, wanted, known, None if stuff is None else stuff.kind)
+            self.unknown(token, wanted, known, stuff)
             return None
         return stuff
 
     def unknown(self, token, wanted, known, actual=None):
-        """Note a name that is nothing, or not the right kind of thing.
+        """Note a name that is nothing, or not the right kind of thing (`actual`, a thing or a stuff).
 
         A name whose own statement went wrong is spoken of there, not wherever it is used.
         """
-        if (
-            actual is None
-            and (token.text in self.recipe.names or token.text in self.recipe.doubtful)
-            and token.text not in self.recipe.things
-            and token.text not in self.recipe.stuff
-        ):
+        name = token.text
+        spoken_of = name in self.recipe.names or name in self.recipe.doubtful
+        if spoken_of and name not in self.recipe.things and name not in self.recipe.stuff:
             self.recipe.slip("broken-name", span(token))
-            return
-        self.recipe.slip("unknown-name", span(token), name=token.text, wanted=wanted, known=list(known), actual=actual)
+        else:
+            self.recipe.slip("unknown-name", span(token), name=name, wanted=wanted, known=list(known), actual=actual)
 
     # -- edges -------------------------------------------------------------
 
     def chains(self, items):
         """Chains for `edge` items; a lone word is a side of the panel before it, if it can be."""
-        chains, panel = [], None
+        chains, panel, lost = [], None, False
         for item in items:
             first, last = item.parts[0], item.parts[-1]
             if first is last and panel is not None and panel.find(first.text) is not None:
                 chains += self.sides(panel, first)
                 continue
+            if first is last and lost:
+                continue  # a side of something unknown
             thing = self.thing(first)
-            if thing is None:
-                continue
-            panel = thing
-            chains += [Chain(panel, None, [], span(item))] if first is last else self.sides(panel, last, item)
+            lost = thing is None
+            if thing is not None:
+                panel = thing
+                whole = Chain(panel, None, [], span(item))
+                chains += [whole] if first is last else self.sides(panel, last, item)
         return chains
+
+    def edges(self, items, op):
+        """Chains for statements that work on edges; a slip where a whole thing is named instead."""
+        chains = self.chains(items)
+        for chain in chains:
+            if chain.name is None:
+                side = next(iter(chain.panel.side_names()), "top")
+                self.misplaced(
+                    chain.at,
+                    f"an edge, and `{chain.panel.name}` is the whole {chain.panel.kind}",
+                    f"write `{chain.panel.name}.{side}` or another of its edges, or `{chain.panel.name} edges` for all",
+                )
+        if not items:
+            self.misplaced(op.at, "an edge")
+        return [chain for chain in chains if chain.name is not None]
 
     def sides(self, panel, word, item=None):
         """The chains that a word means on a panel, or none with a slip."""
@@ -189,10 +205,10 @@ class Bench:
         self.recipe.ops.append(op)
         return op
 
-    def misplaced(self, at, wanted):
+    def misplaced(self, at, wanted, mend=None):
         """Note that a statement lacks what it needs, unless something more telling was noted in it."""
         if self.recipe.slip_count == self.slips_before:
-            self.recipe.slip("misplaced", at, wanted=wanted)
+            self.recipe.slip("misplaced", at, wanted=wanted, mend=mend or f"write {wanted}")
 
     def use(self, op, thing, open_for_work=False):
         """Say that a statement works on a thing; `open_for_work` if the thing must still lie open."""

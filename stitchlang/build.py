@@ -41,6 +41,7 @@ def build(source):
     others = [node for node in reading.statements if node.rule != "finished"]
     for node in written_order(others, recipe):
         MEANINGS[node.rule](node, bench)
+        doubt_what_was_not_made(node, recipe)
     recipe.ops.sort(key=lambda op: op.at.start)
     for number, op in enumerate(recipe.ops):
         op.number = number
@@ -50,6 +51,18 @@ def build(source):
     settle_edges(recipe)
     settle_order(recipe)
     return recipe
+
+
+def doubt_what_was_not_made(node, recipe):
+    """A join or fold that came to nothing leaves its name in doubt, which is said once, at the statement."""
+    given = node.first("as")
+    if given is not None:
+        name = given.parts[0].text
+        if name not in recipe.things:
+            recipe.doubtful.add(name)
+    elif node.rule == "fold" and recipe.ops[-1].makes is None:
+        recipe.doubtful.add(node.parts[0].text)
+        recipe.things.pop(node.parts[0].text, None)
 
 
 def written_order(nodes, recipe):
@@ -77,7 +90,7 @@ def written_order(nodes, recipe):
             ring = [name for name, node in needs.items() if node in stack]
             if ring:
                 others = [span(node) for node in stack[stack.index(needs[ring[0]]) : -1]]
-                recipe.slip("steps-go-round", span(top), others=others)
+                recipe.slip("steps-go-round", span(top), others=others, name=ring[0])
                 recipe.doubtful.update(name for name, node in giver.items() if node in stack)
                 done.add(id(stack.pop()))
                 order.append(top)
@@ -105,13 +118,13 @@ def settle_trims(recipe):
         parts = op.parts
         for chain in parts["chains"]:
             taken = parts["by"]
-            if taken is None:
-                now = cut_size(chain.panel, "left" if parts["along"] == "tall" else "top")
-                if now is None:
-                    continue
+            now = cut_size(chain.panel, "left" if parts["along"] == "tall" else "top")
+            if taken is None and now is not None:
                 taken = total(f"trimmed off {chain.title}", (1, now), (-1, parts["to"]))
+            if taken is None:
+                continue
             if taken.mm < 0:
-                recipe.slip("trim-adds-cloth", op.at, chain=chain, short=-taken.mm, op=op)
+                recipe.slip("trim-adds-cloth", op.at, chain=chain, short=-taken.mm, now=now)
             elif taken.mm:
                 for link in chain.links:
                     for side in neighbours(link):

@@ -59,7 +59,7 @@ def _rounded(one, rounding, bench):
     elif radius is not None:
         if 2 * radius.mm > min(one.width.mm, one.height.mm):
             bench.recipe.slip("corner-too-round", span(length), piece=one, radius=radius)
-            return
+            radius = Working(min(one.width.mm, one.height.mm) / 2, radius.says, radius.at)
         for before in (edge.before, edge):
             outline.round_off(one.edges, before, radius)
 

@@ -37,11 +37,15 @@ class Working:
             elif working.mm:
                 yield factor, working
 
-    def levers(self):
-        """(net factor, leaf) for each written length the sum hangs on: those at one place taken together."""
+    def levers(self, by_place=False):
+        """(net factor, leaf) for each written length the sum hangs on, alike ones taken together.
+
+        `by_place` also takes together what is written once and means several
+        pieces, as `piece front, back of sail: 10 x 12` does.
+        """
         net = {}
         for factor, leaf in self.leaves():
-            key = (leaf.at, leaf.says)
+            key = leaf.at if by_place and leaf.at is not None else (leaf.at, leaf.says)
             net[key] = (net.get(key, (0, leaf))[0] + factor, leaf)
         return [(factor, leaf) for factor, leaf in net.values() if factor]
 

@@ -70,7 +70,8 @@ def round_seam(seams):
     """(the panel, the gusset's chain) where one long edge is sewn round several edges of a panel; or None."""
     for seam in seams:
         for panel, long in (seam.sides[:2], seam.sides[1::-1]) if len(seam.sides) > 1 else ():
-            if len(long.links) == 1 and len(panel.links) > 1 and " + " in panel.name:
+            tube = long.panel.kind == "shell"  # a tube stands on the panel, which is its base
+            if len(long.links) == 1 and len(panel.links) > 1 and " + " in panel.name and not tube:
                 return panel.panel, long
     return None
 

@@ -6,7 +6,6 @@ from ..ground.lengths import PI
 from ..ground.working import Working, total
 from .joining import round_seam
 from .outline import stitched
-from .things import SIDES, Chain
 
 
 def measures(thing):
@@ -28,12 +27,26 @@ def measure(thing, name):
 
 
 def along(panel, side):
-    """The stitched length of a side: a Working, or None."""
+    """The stitched length of a side, rounded corners run through: a Working, or None."""
     links = panel.side(side)
     if not links:
         return None
-    length = Chain(panel, side, links, panel.at).stitched()
+    runs = [run(link) for link in links]
+    length = runs[0] if len(runs) == 1 else total(f"{panel.name}.{side}", *((1, one) for one in runs))
     return None if length.mm <= 0 and not length.terms else length
+
+
+def run(edge):
+    """An edge's stitched length; beside a rounded corner, as far as the corner's own tangents go."""
+    if not (edge.before.arc or edge.after.arc):
+        return stitched(edge)
+    before, after = edge.before, edge.after
+    while before.arc:
+        before = before.before
+    while after.arc:
+        after = after.after
+    size = edge.panel.width if edge.name in ("top", "bottom") else edge.panel.height
+    return total(f"{edge.title} and its corners", (1, size), (-1, before.allowance()), (-1, after.allowance()))
 
 
 def sheet_measures(panel):
@@ -41,8 +54,6 @@ def sheet_measures(panel):
     round_edge = panel.side("edge")
     if round_edge:
         return circle_measures(round_edge[0])
-    if any(edge.arc for edge in getattr(panel, "edges", ())):
-        return rounded_measures(panel)
     top, bottom, tall = along(panel, "top"), along(panel, "bottom"), along(panel, "left")
     found = {}
     if top is not None and bottom is not None and top.mm != bottom.mm:
@@ -60,14 +71,6 @@ def ends_in_hem(panel):
         return False
     ends = [edge for side in ("top", "bottom") for edge in panel.side(side) or ()]
     return any(fate.onto is not None and fate.onto.fate("hem") for edge in ends for fate in edge.all_fates())
-
-
-def rounded_measures(panel):
-    """A panel with rounded corners: its whole width and height, less what its sides take."""
-    sides = {name: edges[0].allowance() for name in SIDES if (edges := panel.side(name))}
-    wide = total(f"{panel.name}, across", (1, panel.width), (-1, sides["left"]), (-1, sides["right"]))
-    tall = total(f"{panel.name}, up", (1, panel.height), (-1, sides["top"]), (-1, sides["bottom"]))
-    return {"wide": wide, "tall": tall}
 
 
 def upright(panel, side):
@@ -103,12 +106,16 @@ def shell_measures(shell):
 
 
 def with_base(shell, found):
-    """A tube's measures, and across and around where a circle closes it."""
+    """A tube's measures, and those of the panel that closes it: across and around, or wide and deep."""
     for panel in shell.panels:
-        edge = panel.side("edge") if panel.kind == "piece" else None
-        if edge:
-            found.pop("wide", None)
-            found.update(circle_measures(edge[0]))
+        if panel.kind != "piece":
+            continue
+        found.pop("wide", None)
+        if panel.side("edge"):
+            found.update(circle_measures(panel.side("edge")[0]))
+        else:
+            base = sheet_measures(panel)
+            found.update({"wide": base["wide"], "deep": base["tall"]} if {"wide", "tall"} <= set(base) else {})
     return found
 
 

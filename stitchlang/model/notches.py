@@ -51,7 +51,7 @@ def notches_of(thing):
 def all_notches(thing):
     """The notches of a thing by corner, those of its members and layers included."""
     found = dict(notches_of(thing))
-    for panel in getattr(thing, "members", ()):
+    for panel in (*getattr(thing, "members", ()), *getattr(thing, "faces", ())):
         for corner, notch in notches_of(panel).items():
             found.setdefault(corner, notch)
     return found

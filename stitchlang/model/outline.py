@@ -98,18 +98,26 @@ class Edge:
         return fates
 
     def allowance(self):
-        """The allowance that the edge's fate takes from the cloth: a Working."""
-        edge = self
-        for _ in range(4):  # caught onto caught onto caught: enough for any bag, and no ring
-            onto = None
-            for fate in edge.all_fates():
+        """The allowance that the edge's fate takes from the cloth: a Working.
+
+        An end that is hemmed, or turned, and then caught gives up both.
+        """
+        own = next((fate for fate in self.all_fates() if fate.allowance is not None), None)
+        caught = self.caught_by()
+        if own is None or own.kind == "caught":
+            return (own and own.allowance) or caught
+        if own.kind in ("hem", "turned") and caught.mm:
+            return total(f"{own.kind} and seam", (1, own.allowance), (1, caught))
+        return own.allowance
+
+    def caught_by(self):
+        """What the seam takes that catches this edge; how much a hem does to a strip's end nobody can tell."""
+        for fate in self.all_fates():
+            if fate.kind == "caught":
                 if fate.allowance is not None:
                     return fate.allowance
                 if fate.onto is not None and not (self.panel.long and fate.onto.fate("hem")):
-                    onto = fate.onto
-            if onto is None:
-                break
-            edge = onto
+                    return fate.onto.allowance() if fate.onto.fate("caught") is None else NOTHING
         return NOTHING
 
     def fate(self, kind):

@@ -46,6 +46,12 @@ def _word(token, recipe):
     except ZeroDivisionError:
         raise Trouble("division-by-zero", token) from None
     found = recipe.lets.get(token.text)
+    if (
+        found is None
+        and (token.text in recipe.names or token.text in recipe.doubtful)
+        and token.text not in recipe.things
+    ):
+        raise Trouble("broken-name", token)
     if found is None:
         raise Trouble("unknown-name", token, name=token.text, wanted="a length", known=list(recipe.lets))
     found.used = True

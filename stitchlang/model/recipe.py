@@ -73,8 +73,8 @@ class Recipe:
 
     @property
     def speech(self):
-        """Lengths as findings say them: the recipe's own unit, to the finest mark of a ruler."""
-        return Speech(self.unit or "in", 64)
+        """Lengths as findings say them: in the recipe's own unit."""
+        return Speech(self.unit or "in")
 
     def say(self, length):
         """A length in the recipe's unit."""

@@ -246,7 +246,7 @@ class Chain:
 
     @property
     def title(self):
-        return f"{self.panel.name}.{self.name}" if self.name else self.panel.name
+        return f"{self.panel.name}.{self.panel.shown.get(self.name, self.name)}" if self.name else self.panel.name
 
     def stitched(self):
         """The sum of the links' stitched lengths: a Working."""

@@ -2,7 +2,7 @@
 
 from ..model.outline import neighbours, stitched
 from ..speech import edges_of
-from .lengths import allowed, remedy
+from .lengths import allowed, has_fate, lever, remedy
 from .names import FLAG, slips
 from .rule import found, rule
 
@@ -24,13 +24,6 @@ def allowance_unsaid(recipe):
             "this seam has no allowance, and the recipe states none",
             "add a line `allowance 1/2` at the top, or write `at 1/2` here",
         )
-
-
-def has_fate(edge):
-    """Whether an edge, or each half of it after a fold, has been taken care of."""
-    if edge.halves:
-        return all(has_fate(half) for half in edge.halves)
-    return bool(edge.all_fates())
 
 
 def needs_fate(piece):
@@ -91,11 +84,12 @@ def every_edge(recipe):
 
 
 def every_edge_of(piece):
-    """The edges of a piece, the halves of folded ones in place of the whole."""
-    for edge in piece.edges:
-        yield from edge.halves or (edge,)
-    if piece.inside is not None and piece.inside.kind == "folded":
-        yield from (edge for face in piece.inside.faces for edge in face.edges if edge.fate("folded"))
+    """The edges of a piece; of a folded one, those of its faces, of a strip the strip's own."""
+    folded = piece.inside if piece.inside is not None and piece.inside.kind in ("folded", "strip") else None
+    yield from (edge for edge in piece.edges if not edge.halves)
+    if folded is not None:
+        for face in getattr(folded, "faces", (folded,)):
+            yield from face.edges
 
 
 @rule(
@@ -112,22 +106,27 @@ def allowance_wider_than_piece(recipe):
     for piece in recipe.pieces:
         for edge in every_edge_of(piece):
             length = None if edge.arm or edge.arc else stitched(edge)
-            if (
-                length is not None
-                and length.mm <= 0
-                and any(fate.kind in ("seam", "hem", "folded") for fate in edge.all_fates())
-            ):
-                taken = sum(-factor * leaf.mm for factor, leaf in length.leaves() if factor < 0)
-                yield found(
-                    piece.at,
-                    f"what is taken at both ends of {edge.title}, {recipe.say(taken)}, leaves nothing of its "
-                    f"{recipe.say(edge.cut)}",
-                    f"make {words} and a little more, or take less"
-                    if (words := remedy(recipe, length, -length.mm, 1)[0])
-                    else "cut it larger, or take less",
-                    working=(length,),
-                )
-                break
+            if length is None or length.mm > 0 or not edge.all_fates():
+                continue
+            taken = sum(-factor * leaf.mm for factor, leaf in length.leaves() if factor < 0)
+            yield found(
+                piece.at,
+                f"what is taken at both ends of {edge.title}, {recipe.say(taken)}, leaves nothing of its "
+                f"{recipe.say(edge.cut)}",
+                least_size(recipe, length),
+                working=(length,),
+            )
+            break
+
+
+def least_size(recipe, length):
+    """How large to cut so that anything is left."""
+    found_lever = lever(length)
+    if found_lever is None:
+        return "cut it larger, or take less"
+    factor, leaf = found_lever
+    name, _, kind = leaf.says.partition(" is ")
+    return f"cut {name} more than {recipe.say(leaf.mm - length.mm / factor)} {kind}, or take less"
 
 
 @rule(
@@ -218,6 +217,7 @@ def basting_beyond_allowance(recipe):
         hem bag.rim by 1/2
     """,
     severity="doubt",
+    whole=True,
 )
 def basted_layer_differs(recipe):
     for op in recipe.ops:
@@ -250,13 +250,14 @@ def basted_layer_differs(recipe):
 )
 def trim_adds_cloth(recipe):
     for slip in slips(recipe, "trim-adds-cloth"):
-        to = slip.op.parts["to"]
-        size = recipe.say(to.mm - slip.short) if to is not None else "less"
+        words, _ = remedy(recipe, slip.now, slip.short, 1)
         yield found(
             slip.at,
-            f"trimming {slip.chain.title} so would have to add {recipe.say(slip.short)}: it is only {size} now",
-            f"cut {recipe.say(slip.short)} more, or trim to {size} or less",
+            f"trimming {slip.chain.title} so would have to add {recipe.say(slip.short)}: "
+            f"it is only {recipe.say(slip.now)}",
+            f"cut {words or recipe.say(slip.short) + ' more'}, or trim to {recipe.say(slip.now)} or less",
             beside=[(slip.chain.panel.at, f"{slip.chain.panel.name} is this {slip.chain.panel.kind}")],
+            working=(slip.now,),
         )
 
 

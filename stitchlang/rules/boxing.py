@@ -28,6 +28,7 @@ from .rule import found, rule
         box bag
         hem bag.rim by 1/2
     """,
+    whole=True,
 )
 def boxing_sides_differ(recipe):
     told = set()
@@ -40,13 +41,14 @@ def boxing_sides_differ(recipe):
         told.add(seam.op)
         edge = seam.sides[1].links[0]
         on_fold = any(other.fate("folded") for other in (edge.before, edge.after))
-        height = edge.cut.mm + (across.mm - up.mm) / 2
-        width = seam.sides[0].links[0].cut
-        fits = (
-            f"notch {recipe.say(width)} across and {recipe.say(height)} up"
-            if height > 0
-            else "use equal allowances at the sides and the bottom"
-        )
+        width, height = seam.sides[0].links[0].cut.mm, edge.cut.mm
+        half = (across.mm - up.mm) / 2
+        ways = [
+            f"notch {recipe.say(wide)} across and {recipe.say(tall)} up for {recipe.say(depth)} of depth"
+            for wide, tall, depth in ((width, height + half, across.mm), (width - half, height, up.mm))
+            if wide > 0 and tall > 0
+        ]
+        fits = ", or ".join(ways) or "use equal allowances at the sides and the bottom"
         yield found(
             seam.at,
             f"the boxing seam is {recipe.say(across)} at the side seam and {recipe.say(up)} at the "
@@ -93,6 +95,8 @@ def notch_never_boxed(recipe):
     mend="Notch the corners first, or write `pinched` and the length of the line across.",
     trips=BAG + "box bag\nhem bag.rim by 1/2",
     passes=BAG + "box bag pinched 4 across\nhem bag.rim by 1/2",
+    whole=True,
+    waits=("joined-to-nothing",),
 )
 def nothing_to_box(recipe):
     for slip in slips(recipe, "nothing-to-box"):
@@ -138,6 +142,7 @@ def nothing_to_notch(recipe):
         box bag pinched 8 across
         hem bag.rim by 1/2
     """,
+    whole=True,
 )
 def base_of_nothing(recipe):
     for thing in recipe.made:

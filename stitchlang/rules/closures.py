@@ -34,6 +34,7 @@ def zip_seams(recipe):
     mend="Use a shorter zip, cap its ends, or make the panel wider.",
     trips=ZIPPED.format("metal, 9 1/2 long"),
     passes=ZIPPED.format("metal, 8 long"),
+    whole=True,
 )
 def teeth_in_seam(recipe):
     told = set()
@@ -46,14 +47,16 @@ def teeth_in_seam(recipe):
         told.add(zip_thing)
         over = long.mm - opening.mm
         metal = zip_thing.stuff.facts.get("kind") == "metal"
+        capped = zip_thing.capped_by is not None
+        caps = "" if capped else ", cap its ends"
         where = f"reach {recipe.say(over / 2)} into the seam at each end" if over else "end exactly on the side seams"
         yield found(
             seam.at,
             f"{zip_thing.name} is {recipe.say(long)} long and {other.title} {recipe.say(opening)} between "
             f"the seams: its teeth {where}",
-            f"use a zip {recipe.say(over)} shorter or less, cap its ends, or make {other.panel.name} wider"
+            f"use a zip {recipe.say(over)} shorter or less{caps}, or make {other.panel.name} wider"
             if over
-            else "use a shorter zip, or cap its ends",
+            else f"use a shorter zip{caps.replace(', ', ' or ')}",
             beside=[(long.at, "the zip's length, stop to stop")],
             working=(opening,),
             severity="fault" if metal and over else "doubt",
@@ -101,7 +104,7 @@ def cap_too_short(recipe):
             yield found(
                 overall.at,
                 f"each end needs {recipe.say(need)} of cap from the stop on, and {cap.name} folded "
-                f"over gives {recipe.say(cap.height.mm / 2)}",
+                f"over gives {recipe.say(cap.height.mm / 2)}, {recipe.say(need - cap.height.mm / 2)} short",
                 f"cut {cap.name} {recipe.say(2 * need)} tall, or make the zip "
                 f"{recipe.say(long.mm + cap.height.mm)} overall or less",
                 beside=[(cap.at, "the caps are cut here")],
@@ -155,7 +158,8 @@ def strap_against_ring(recipe):
         if wide.mm > inside.mm:
             yield found(
                 at,
-                f"{strap.name} is {recipe.say(wide)} wide and {hardware.name} takes {recipe.say(inside)}",
+                f"{strap.name} is {recipe.say(wide)} wide and {hardware.name} takes {recipe.say(inside)}: "
+                f"{recipe.say(wide.mm - inside.mm)} too wide",
                 f"use a {hardware.kind} {recipe.say(wide)} inside, or a strap {recipe.say(wide.mm - inside.mm)} "
                 f"narrower",
                 beside=beside,

@@ -1,5 +1,6 @@
 """Family: order, gaps.  A bag sewn shut is turned through a gap, and the gap is closed."""
 
+from ..ground.lengths import MM
 from ..model.measures import measure
 from .rule import found, rule
 
@@ -38,7 +39,7 @@ def no_gap_to_turn_through(recipe):
             yield found(
                 through.at,
                 f"{through.title} was sewn without a gap",
-                "write `leaving 5 open in` and the seam's name where it is joined",
+                f"write `leaving {recipe.say(a_third(shell))} open in {through.name}` where it is joined",
                 beside=[(seam.at if seam else None, "the seam is sewn here")],
             )
         elif through is None and not open_sides(shell, op):
@@ -48,6 +49,13 @@ def no_gap_to_turn_through(recipe):
                 "leave a gap in a seam, and say `turn ... through` it",
                 beside=[(shell.at, "it is closed here")],
             )
+
+
+def a_third(shell):
+    """A gap that turns easily, to an eighth of an inch: a third of the width."""
+    wide = measure(shell, "wide")
+    step = MM["in"] / 8
+    return max(wide.mm / 3 // step, 8) * step if wide is not None else 40 * step
 
 
 def opens(chain):
@@ -65,6 +73,7 @@ def opens(chain):
     trips=ENVELOPE.format(", leaving 4 open in bottom", "turn mat through mat.bottom"),
     passes=WHOLE,
     whole=True,
+    waits=("no-gap-to-close",),
 )
 def gap_never_closed(recipe):
     for seam in recipe.seams:
@@ -126,7 +135,7 @@ def gap_too_small(recipe):
                 seam.opening_at,
                 f"{op.parts['shell'].name} is {recipe.say(wide)} wide and must pass a gap of "
                 f"{recipe.say(seam.opening)}",
-                f"leave {recipe.say(wide.mm / 3)} or more",
+                f"leave {recipe.say(a_third(op.parts['shell']))}, or {recipe.say(wide.mm / 5)} at least",
                 beside=[(op.at, "it is turned here")],
             )
 
@@ -171,18 +180,21 @@ def turned_while_open(recipe):
 )
 def no_gap_to_close(recipe):
     for slip in recipe.slips.get("no-gap-to-close", ()):
-        yield found(
-            slip.at,
-            f"no gap was left in {slip.chain.title}",
-            "name the seam with the gap, or write `leaving` where it is joined",
-        )
+        panel = slip.chain.panel
+        gaps = [seam for seam in panel.all_seams() if seam.opening is not None] if panel.kind == "shell" else []
+        if gaps:
+            says = f"no gap was left in {slip.chain.title}; the gap is in {panel.name}.{gaps[0].name}"
+            mend = f"write `close {panel.name}.{gaps[0].name}`"
+        else:
+            says, mend = f"no gap was left in {slip.chain.title}", "write `leaving` and a length where it is joined"
+        yield found(slip.at, says, mend, beside=[(gap.opening_at, "the gap is left here") for gap in gaps])
 
 
 RULES = (
     no_gap_to_turn_through,
+    no_gap_to_close,
     gap_never_closed,
     gap_longer_than_seam,
     gap_too_small,
     turned_while_open,
-    no_gap_to_close,
 )

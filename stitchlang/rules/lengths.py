@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from ..ground.lengths import MM, SAME, write
 from ..model.things import MIRROR
-from .names import FLAG, slips
+from .names import FLAG, NOUNS, slips
 from .rule import found, rule
 
 # Where a recipe states no tolerance for curves: a sixteenth of an inch (our own choice).
@@ -21,6 +21,15 @@ def allowed(recipe, *workings):
     return max(stated, curves.mm if curves is not None else CURVES)
 
 
+def has_fate(edge):
+    """Whether an edge, or each half of it after a fold, has been taken care of."""
+    if edge.halves:
+        return all(has_fate(half) for half in edge.halves)
+    if edge.panel.stuff is not None and edge.panel.stuff.kind == "webbing" and edge.name in ("left", "right"):
+        return True  # woven to its width
+    return bool(edge.all_fates())
+
+
 @rule(
     why="A bare number could be inches or centimetres.",
     mend="State the recipe's units once, or write a unit behind the number.",
@@ -29,12 +38,14 @@ def allowed(recipe, *workings):
     opening="",
 )
 def length_without_unit(recipe):
-    for slip in slips(recipe, "length-without-unit"):
-        number = recipe.source.cut(slip.at)
+    found_here = slips(recipe, "length-without-unit")
+    for slip in found_here[:1]:
+        more = len(found_here) - 1
+        others = f", nor have {more} more" if more else ""
         yield found(
             slip.at,
-            "this length has no unit, and the recipe states none",
-            f"add a line `units in`, `units cm` or `units mm` at the top, or write `{number} in` here",
+            f"this length has no unit{others}, and the recipe states none",
+            f"add a line `units in`, `units cm` or `units mm` at the top, or write `{recipe.source.cut(slip.at)} in`",
         )
 
 
@@ -87,7 +98,7 @@ def number_too_long(recipe):
 def length_below_nothing(recipe):
     for slip in slips(recipe, "length-below-nothing"):
         says = "nothing" if slip.mm == 0 else f"{recipe.say(slip.mm)}, less than nothing"
-        yield found(slip.at, f"this {slip.says} comes to {says}", "write a length above nothing")
+        yield found(slip.at, f"this {NOUNS.get(slip.says, slip.says)} comes to {says}", "write a length above nothing")
 
 
 @rule(
@@ -98,7 +109,11 @@ def length_below_nothing(recipe):
 )
 def longer_than_any_cloth(recipe):
     for slip in slips(recipe, "longer-than-any-cloth"):
-        yield found(slip.at, f"this {slip.says} is longer than a kilometre", "check the number and its unit")
+        yield found(
+            slip.at,
+            f"this {NOUNS.get(slip.says, slip.says)} is longer than a kilometre",
+            "check the number and its unit",
+        )
 
 
 @rule(
@@ -142,13 +157,14 @@ def corner_too_round(recipe):
         join front to back along sides, bottom as bag
         hem bag.rim by 1/2
     """,
+    whole=True,
 )
 def joined_edges_differ(recipe):
     told = set()
     for seam in recipe.seams:
         if seam.boxing:
             continue
-        first, *others = [side for side in seam.sides if of_known_length(side)]
+        first, *others = [side for side in seam.sides if of_known_length(side)] or [None]
         for other in others:
             one, two = first.stitched(), other.stitched()
             gap = two.mm - one.mm
@@ -159,7 +175,9 @@ def joined_edges_differ(recipe):
 
 
 def of_known_length(chain):
-    """A zip whose tape's length is not stated fits whatever it is sewn to."""
+    """A length beside an edge without a fate is not known yet; a zip of unstated tape length fits anything."""
+    if not all(has_fate(link.before) and has_fate(link.after) for link in chain.links):
+        return False
     return chain.panel.kind != "zip" or chain.panel.overall is not None or chain.name in MIRROR
 
 
@@ -185,21 +203,32 @@ def differing(recipe, seam, first, other, one, two):
 MORE = {"wide": ("narrower", "wider"), "tall": ("shorter", "taller"), "across": ("smaller across", "larger across")}
 
 
+def lever(working, words=(" is ",)):
+    """The first written size that a length hangs on: (factor, leaf), or None.
+
+    What is written at one place counts once for every time it enters.
+    """
+    for factor, leaf in working.levers(by_place=True):
+        if leaf.at is not None and factor > 0 and any(word in leaf.says for word in words):
+            return factor, leaf
+    return None
+
+
 def remedy(recipe, working, gap, sign):
-    """The first written size that a length hangs on, and by how much to change it: (words, edits).
+    """By how much to change the size that a length hangs on, to make it so much longer (or shorter): (words, edits).
 
     A side that counts twice is changed by half, the diameter of a circle by the gap over pi.
     """
-    for factor, leaf in working.levers():
-        name, _, kind = leaf.says.partition(" is ")
-        if leaf.at is None or not kind or factor < 0:
-            continue
-        new = leaf.mm + sign * gap / factor
-        way = MORE.get(kind.split()[0], ("less", "more"))[sign > 0]
-        text = write(new, recipe.unit or "in")
-        plain = text is not None and new > 0 and recipe.source.cut(leaf.at)[:1].isdigit()
-        return f"{name} {recipe.say(gap / factor)} {way}", [(leaf.at, text)] if plain else []
-    return "", []
+    found_lever = lever(working)
+    if found_lever is None:
+        return "", []
+    factor, leaf = found_lever
+    name, _, kind = leaf.says.partition(" is ")
+    new = leaf.mm + sign * gap / factor
+    way = MORE.get(kind.split()[0], ("less", "more"))[sign > 0]
+    text = write(new, recipe.unit or "in")
+    plain = text is not None and new > 0 and recipe.source.cut(leaf.at)[:1].isdigit()
+    return f"{name} {recipe.say(gap / factor)} {way}", [(leaf.at, text)] if plain else []
 
 
 RULES = (

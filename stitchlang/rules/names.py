@@ -3,6 +3,31 @@
 from ..ground.nearest import meant
 from .rule import found, rule
 
+KINDS = {
+    "piece": "a piece",
+    "flat": "a flat assembly",
+    "folded": "a folded piece",
+    "strip": "a folded strip",
+    "shell": "sewn up already",
+    "zip": "a zip",
+    "cloth": "a cloth",
+    "interfacing": "an interfacing",
+    "webbing": "a webbing",
+    "snap": "a snap",
+    "ring": "a ring",
+    "slider": "a slider",
+    "hook": "a hook",
+}
+# Facts by what they measure.
+NOUNS = {
+    "thick": "thickness",
+    "wide": "width",
+    "long": "length",
+    "tape wide": "tape width",
+    "tape long": "tape length",
+    "across": "width across",
+    "inside": "width inside",
+}
 FLAG = "\npiece flag of sail: 10 x 12\nhem flag edges by 1/2\n"
 
 
@@ -19,12 +44,25 @@ def slips(recipe, kind):
 )
 def unknown_name(recipe):
     for slip in slips(recipe, "unknown-name"):
-        if slip.facts.get("actual"):
-            article = "an" if slip.actual[0] in "aeiou" else "a"
-            says = f"`{slip.name}` is {article} {slip.actual}, and here belongs {slip.wanted}"
-        else:
-            says = f"nothing is called `{slip.name}`; here belongs {slip.wanted}"
-        yield found(slip.at, says, meant(slip.name, slip.known))
+        actual = slip.actual
+        if actual is None:
+            yield found(
+                slip.at, f"nothing is called `{slip.name}`; here belongs {slip.wanted}", meant(slip.name, slip.known)
+            )
+            continue
+        made_by = getattr(actual, "made_by", None)
+        mend = meant(slip.name, slip.known)
+        if made_by is not None:
+            line, _ = recipe.source.place(made_by.at.start)
+            mend = f"move this step above line {line}, where it is made so" + (
+                f", or name another: {mend}" if mend else ""
+            )
+        yield found(
+            slip.at,
+            f"`{slip.name}` is {KINDS.get(actual.kind, actual.kind)}, and here belongs {slip.wanted}",
+            mend,
+            beside=[(actual.at, f"{slip.name} is named here")],
+        )
 
 
 @rule(
@@ -54,7 +92,7 @@ def name_given_twice(recipe):
         yield found(
             slip.at,
             f"`{slip.name}` is a name already",
-            f"call this one `{slip.name}_2`, say",
+            f"call this one `{slip.name}_2`, for instance",
             beside=[(slip.first, "given here first")],
         )
 
@@ -68,7 +106,9 @@ def name_given_twice(recipe):
 def name_is_a_word_of_the_language(recipe):
     for slip in slips(recipe, "name-is-a-word-of-the-language"):
         yield found(
-            slip.at, f"`{slip.name}` is a word of the language and no name", f"call it `{slip.name}_piece`, say"
+            slip.at,
+            f"`{slip.name}` is a word of the language and no name",
+            f"call it, for instance, `{slip.name}_piece`",
         )
 
 
@@ -101,7 +141,7 @@ def never_used(recipe):
 )
 def said_twice(recipe):
     for slip in slips(recipe, "said-twice"):
-        yield found(slip.at, f"the {slip.what} is stated already", "take one of the two out")
+        yield found(slip.at, f"the {NOUNS.get(slip.what, slip.what)} is stated already", "take one of the two out")
 
 
 @rule(
@@ -112,7 +152,7 @@ def said_twice(recipe):
 )
 def misplaced(recipe):
     for slip in slips(recipe, "misplaced"):
-        yield found(slip.at, f"this statement wants {slip.wanted}", f"write {slip.wanted}")
+        yield found(slip.at, f"this statement wants {slip.wanted}", slip.mend)
 
 
 RULES = (

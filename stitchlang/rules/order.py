@@ -32,8 +32,8 @@ def place_sewn_shut(recipe):
             told.add(op)
             yield found(
                 op.at,
-                f"by now {named(op)} cannot be reached: it was closed in line "
-                f"{recipe.source.place(sealing.at.start)[0]}",
+                f"{named(op)} cannot be reached any more: "
+                f"line {recipe.source.place(sealing.at.start)[0]} sewed it shut",
                 f"move this step above `{first_words(recipe, sealing)}`",
                 beside=[(sealing.at, "this step closes it")],
             )
@@ -228,9 +228,9 @@ def steps_go_round(recipe):
     for slip in recipe.slips.get("steps-go-round", ()):
         yield found(
             slip.at,
-            "this step waits for something that waits for this step",
-            "name what is already made, or do one of the steps first",
-            beside=[(other, "the ring goes on here") for other in slip.others],
+            f"this step needs `{slip.name}`, and `{slip.name}` is made from what this step makes",
+            f"name here what is already there, instead of `{slip.name}`",
+            beside=[(other, f"`{slip.name}` is made here") for other in slip.others],
         )
 
 

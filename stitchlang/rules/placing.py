@@ -103,7 +103,7 @@ def pocket_over_allowance(recipe):
                 yield found(
                     op.parts["spot"].at,
                     f"{item.name} lies {recipe.say(inside)} from the {side} edge of {panel.name}, "
-                    f"where {recipe.say(taken)} goes into a seam or hem",
+                    f"where {recipe.say(taken)} goes into a seam or hem: {recipe.say(taken - inside)} too near",
                     f"move it {recipe.say(taken - inside)} away from the {side} edge, or make it that much smaller",
                     beside=[(seam.at if seam else None, f"{recipe.say(taken)} is taken here")],
                 )
@@ -222,7 +222,7 @@ def row_outside_pocket(recipe):
                 yield found(
                     length.at,
                     f"a row {recipe.say(length)} from the {side} misses {pocket.name}, "
-                    f"which is {recipe.say(width)} wide finished",
+                    f"which is {recipe.say(width)} wide finished, by {recipe.say(abs(length.mm - width.mm))}",
                     f"stitch at less than {recipe.say(width)}",
                     beside=[(pocket.at, f"this is {pocket.name}")],
                 )
@@ -258,7 +258,8 @@ def snap_too_near_edge(recipe):
                     yield found(
                         away.at,
                         f"the {snap.kind} is {recipe.say(across)} across and sits {recipe.say(away)} from the {side} "
-                        f"cut edge of {panel.name}, where {recipe.say(taken)} goes into the seam",
+                        f"cut edge of {panel.name}, where {recipe.say(taken)} goes into the seam: "
+                        f"{recipe.say(least - away.mm)} too near",
                         f"set it {recipe.say(least)} from the {side} or farther, and more to leave room for the foot",
                         beside=[(seam.at if seam else None, f"the {side} edge is taken in here")],
                     )

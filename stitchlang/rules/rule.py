@@ -15,13 +15,14 @@ class Rule:
     """A look-function with its name, why, mend and two examples.
 
     `trips` is a recipe that this rule, and no other, objects to; `passes` is
-    its mended twin.  `whole` rules look at what a recipe leaves undone and wait
-    until every statement can be understood.
+    its mended twin.  `whole` rules look at the recipe as a whole and wait until
+    every statement can be understood; `waits` names rules whose findings make
+    this one's a mere consequence.
     """
 
-    __slots__ = ("name", "why", "mend", "trips", "passes", "severity", "whole", "look")
+    __slots__ = ("name", "why", "mend", "trips", "passes", "severity", "whole", "waits", "look")
 
-    def __init__(self, look, why, mend, trips, passes, severity, whole):
+    def __init__(self, look, why, mend, trips, passes, severity, whole, waits):
         self.look = look
         self.name = look.__name__.replace("_", "-")
         self.why = why
@@ -30,17 +31,17 @@ class Rule:
         self.passes = passes
         self.severity = severity
         self.whole = whole
+        self.waits = frozenset(waits)
 
     def findings(self, recipe):
         """Every finding of this rule in a recipe, stamped with its name and severity."""
         return [stamp(self, facts) for facts in self.look(recipe)]
 
 
-def rule(why, mend, trips, passes, severity="fault", whole=False, opening=OPENING):
+def rule(why, mend, trips, passes, severity="fault", whole=False, waits=(), opening=OPENING):
     """Make a Rule of the function below; it registers nothing."""
-    return lambda look: Rule(
-        look, why, mend, opening + dedent(trips).lstrip("\n"), opening + dedent(passes).lstrip("\n"), severity, whole
-    )
+    trips, passes = (opening + dedent(example).lstrip("\n") for example in (trips, passes))
+    return lambda look: Rule(look, why, mend, trips, passes, severity, whole, waits)
 
 
 def found(at, says, mend="", beside=(), working=(), edits=(), severity=None):

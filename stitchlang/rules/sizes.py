@@ -27,7 +27,7 @@ def disputed(recipe):
 
 def change(recipe, claim, gives, wanted):
     """The nearest change of one written length that gives the claim: (words, edits)."""
-    for factor, leaf in gives.levers():
+    for factor, leaf in gives.levers(by_place=True):
         if leaf.at is None or not any(word in leaf.says for word in wanted):
             continue
         new = leaf.mm + (claim.length.mm - gives.mm) / factor
@@ -37,7 +37,9 @@ def change(recipe, claim, gives, wanted):
         written = recipe.source.cut(leaf.at)
         plain = text is not None and written[:1].isdigit() and not set(written) & set("+*()")
         line, _ = recipe.source.place(leaf.at.start)
-        return f"make {resized(recipe, leaf, new)} (line {line})", [(leaf.at, text)] if plain else []
+        return f"make {resized(recipe, leaf, new)} (line {line}), and what is sewn to it likewise", [
+            (leaf.at, text)
+        ] if plain else []
     return "", []
 
 
@@ -77,6 +79,8 @@ def disagreement(recipe, claim, gives, wanted):
     mend="Write the size that the pieces give, or change the pieces.",
     trips=BOXED + "    finished bag: 9 wide at top, 10 tall",
     passes=BOXED + "    finished bag: 9 wide at top, 9 tall",
+    whole=True,
+    waits=("edge-without-fate", "notch-never-boxed", "nothing-to-box", "boxing-sides-differ"),
 )
 def finished_size_differs(recipe):
     for claim, gives in disputed(recipe):
@@ -89,6 +93,8 @@ def finished_size_differs(recipe):
     mend="Write the depth that the notch gives, or change the notch.",
     trips=BOXED + "    finished bag: 5 deep",
     passes=BOXED + "    finished bag: 4 deep",
+    whole=True,
+    waits=("edge-without-fate", "notch-never-boxed", "nothing-to-box", "boxing-sides-differ"),
 )
 def depth_against_notch(recipe):
     for claim, gives in disputed(recipe):
@@ -101,6 +107,8 @@ def depth_against_notch(recipe):
     mend="Claim a measure that it has.",
     trips="piece flag of sail: 10 x 12\nhem flag edges by 1/2\nfinished flag: 4 deep",
     passes="piece flag of sail: 10 x 12\nhem flag edges by 1/2\nfinished flag: 11 tall",
+    whole=True,
+    waits=("edge-without-fate", "notch-never-boxed", "nothing-to-box", "boxing-sides-differ"),
 )
 def unknown_measure(recipe):
     for claim in recipe.claims:
@@ -135,6 +143,15 @@ LINED = """
     trips=LINED.format(13),
     passes=LINED.format("11 3/4"),
     severity="doubt",
+    whole=True,
+    waits=(
+        "edge-without-fate",
+        "notch-never-boxed",
+        "nothing-to-box",
+        "boxing-sides-differ",
+        "base-of-nothing",
+        "joined-edges-differ",
+    ),
 )
 def lining_does_not_fit(recipe):
     for op in recipe.ops:

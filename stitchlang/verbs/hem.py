@@ -13,11 +13,11 @@ STATION = "machine"
 
 def mean(node, bench):
     op = bench.op(node)
-    chains = [chain for chain in bench.chains(node.listed()) if chain.name is not None]
+    chains = bench.edges(node.listed(), op)
     by, twice = node.first("hem_by"), node.first("twice") is not None
     turns = [bench.length(part, "hem") for part in by.parts] if by is not None else []
-    if not chains or not turns or (twice and len(turns) > 1):
-        bench.misplaced(op.at, wanted="an edge, and `by` how much it turns")
+    if not turns or (twice and len(turns) > 1):
+        bench.misplaced(op.at, wanted="`by` and how much it turns")
     turns = [turn for turn in turns if turn is not None] * (2 if twice else 1)
     op.parts.update(chains=chains, turns=turns, at=bench.clause_length(node, "at", "hem stitching"))
     taken = total("hem", *((1, turn) for turn in turns)) if len(turns) > 1 else next(iter(turns), None)

@@ -59,7 +59,8 @@ def seams_along(op, operands, along, bench):
 def closing_seams(op, panel, along, bench):
     """Seams that close one thing on itself: a folded piece, a strip through its layers, a tube laid flat."""
     if panel.kind not in ("folded", "strip", "shell"):
-        bench.recipe.slip("joined-to-nothing", op.at, panel=panel)
+        doubtful = panel.name in bench.recipe.doubtful  # its fold could not be read
+        bench.recipe.slip("broken-name" if doubtful else "joined-to-nothing", op.at, panel=panel)
         return []
     seams = []
     for item in op.node.listed(along):

@@ -14,9 +14,9 @@ STATION = "table"
 
 def mean(node, bench):
     op = bench.op(node)
-    chains = [chain for chain in bench.chains(node.listed()) if chain.name is not None]
-    if not chains or (node.first("raw") or node.first("as_bought")) is None:
-        bench.misplaced(op.at, wanted="an edge, and `raw` or `finished`")
+    chains = bench.edges(node.listed(), op)
+    if (node.first("raw") or node.first("as_bought")) is None:
+        bench.misplaced(op.at, wanted="`raw` or `finished`")
     op.parts["chains"] = chains
     for chain in chains:
         bench.use(op, chain.panel)
@@ -24,5 +24,5 @@ def mean(node, bench):
 
 
 def say(op, speech):
-    """Nothing is done, so there is no step; the edge is simply left."""
-    return ""
+    """Nothing is done, so there is no step, unless the writer has something to say of it."""
+    return f"Leave {speech.edges(op.parts['chains'])} as it is." if op.said else ""

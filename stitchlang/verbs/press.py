@@ -11,10 +11,10 @@ STATION = "iron"
 
 def mean(node, bench):
     op = bench.op(node)
-    chains = [chain for chain in bench.chains(node.listed()) if chain.name is not None]
+    chains = bench.edges(node.listed(), op)
     under, toward = node.first("under"), node.first("toward")
-    if not chains or len(node.every("open") + node.every("toward") + node.every("under")) != 1:
-        bench.misplaced(op.at, wanted="an edge, and `open`, `toward` or `under by`")
+    if len(node.every("open") + node.every("toward") + node.every("under")) != 1:
+        bench.misplaced(op.at, wanted="one of `open`, `toward` and `under by`")
     op.parts.update(
         chains=chains,
         toward=None,

@@ -13,7 +13,7 @@ STATION = "machine"
 
 def mean(node, bench):
     op = bench.op(node)
-    chains = [chain for chain in bench.chains(node.listed()) if named(chain, bench)]
+    chains = bench.edges(node.listed(), op)
     at = bench.clause_length(node, "at", "topstitching distance")
     op.parts.update(chains=chains, at=at)
     for chain in chains:
@@ -23,13 +23,6 @@ def mean(node, bench):
             for fate in link.all_fates():
                 if fate.kind in ("seam", "hem", "turned") and fate.op is not op:
                     op.after.setdefault(fate.op, "made")
-
-
-def named(chain, bench):
-    """Topstitching needs an edge to follow."""
-    if chain.name is None:
-        bench.misplaced(chain.at, wanted="an edge to stitch along, such as front.top")
-    return chain.name is not None
 
 
 def say(op, speech):

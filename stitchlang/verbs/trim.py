@@ -13,10 +13,11 @@ STATION = "table"
 
 def mean(node, bench):
     op = bench.op(node)
-    chains = [chain for chain in bench.chains(node.listed()) if chain.name is not None]
+    chains = bench.edges(node.listed(), op)
     size, by = node.first("to_size"), node.first("by")
+    if (size is None) == (by is None):
+        bench.misplaced(op.at, wanted="`to` a size, or `by` an amount")
     if not chains or (size is None) == (by is None):
-        bench.misplaced(op.at, wanted="an edge, and `to` a size or `by` an amount")
         return
     clause = size or by
     length = bench.length(clause.parts[0], "trimmed size" if size else "trimmed away")

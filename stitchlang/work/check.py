@@ -19,17 +19,28 @@ BREAKING = (
     "broken-name",
     "corner-too-round",
     "steps-go-round",
+    "allowance-unsaid",
+    "said-twice",
     "count-not-whole",
 )
 SERIOUS = {"fault": 0, "doubt": 1, "hint": 2}
 
 
+def partly_understood(recipe):
+    """Whether some statement could not be read or made sense of, so that sizes cannot be checked yet."""
+    reading = recipe.reading
+    return bool(reading.stumbles or reading.given_up) or any(kind in recipe.slips for kind in BREAKING)
+
+
 def check(recipe):
     """Every finding in a recipe, in text order: a list of Finding."""
-    partly = bool(recipe.reading.stumbles or recipe.reading.given_up) or any(kind in recipe.slips for kind in BREAKING)
-    findings = []
+    partly, findings, told = partly_understood(recipe), [], set()
     for rule in RULES:
-        if not (partly and rule.whole):
-            findings += rule.findings(recipe)
+        if (partly and rule.whole) or rule.waits & told:
+            continue
+        found = rule.findings(recipe)
+        if found:
+            told.add(rule.name)
+            findings += found
     findings.sort(key=lambda finding: (finding.at.start, SERIOUS[finding.severity]))
     return findings

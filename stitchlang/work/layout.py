@@ -87,16 +87,12 @@ def space(lines, gap, wanted=False):
 
 
 def wrapped(words):
-    """A statement on one line, or broken after commas where it is too long."""
-    parts, part = [], []
-    for token in words:
-        part.append(token)
-        if token.kind == "COMMA":
-            parts.append(part)
-            part = []
-    parts.append(part)
+    """A statement on one line; where it is too long, broken before clauses, or else between items."""
+    whole = spaced(words, lead=True)
+    if len(whole) <= WIDEST:
+        return [whole]
     lines, line = [], ""
-    for number, part in enumerate(filter(None, parts)):
+    for number, part in enumerate(phrases(words)):
         said = spaced(part, lead=number == 0)
         if line and len(line) + 1 + len(said) > WIDEST:
             lines.append(line)
@@ -104,6 +100,21 @@ def wrapped(words):
         else:
             line = f"{line} {said}" if line else said
     return [*lines, line]
+
+
+def phrases(words):
+    """A statement's words in the runs that stay together: a clause, or an item of a long list, or the sentence."""
+    parts, part = [], []
+    for at, token in enumerate(words):
+        sentence = token.kind == "STRING" and at > 1
+        if part and (sentence or words[at - 1].kind == "COMMA"):
+            # Items of one phrase stay together unless the phrase alone fills a line.
+            item = token.kind == "NAME" and not sentence
+            if not item or len(spaced(part, lead=False)) > WIDEST // 2:
+                parts.append(part)
+                part = []
+        part.append(token)
+    return [*parts, part]
 
 
 def broken(words, inner, text):

@@ -28,11 +28,17 @@ def measured(recipe):
     """
     found = []
     for thing in [*recipe.pieces, *recipe.made]:
-        if thing.kind == "piece" and thing.inside is not None:
+        if thing.kind == "piece" and became_part(thing):
             continue
         if recipe.things.get(thing.name) is thing:
             found += [Measure(thing.name, name, working) for name, working in measures(thing).items()]
     return found
+
+
+def became_part(piece):
+    """Whether a piece is measured as part of what it was sewn into; one placed on another keeps its own size."""
+    inside = piece.inside
+    return piece.flat is not None or (inside is not None and inside.kind in ("shell", "folded", "strip"))
 
 
 def find(recipe, wanted):
