@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 from lark import UnexpectedInput
 
@@ -207,7 +207,7 @@ turn bag through ~ set clasp on ~ recipe Awning ~ fold tab in fifths ~ tolerance
 """)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60, deadline=None, phases=[phase for phase in Phase if phase is not Phase.explain])
 @given(st.sampled_from(EXAMPLES), st.lists(st.tuples(st.sampled_from(BROKEN), st.integers(0, 10_000)), max_size=12))
 def test_k_broken_lines_are_k_findings(path, broken):
     """Put among a clean recipe's statements, k broken lines are k findings, each in reading and on its line."""

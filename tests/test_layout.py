@@ -9,7 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 import stitchlang
@@ -82,29 +82,33 @@ def respaced(draw):
     gaps = (" ", "  ", "\t", "   \t ", "\n  ", "\n\t", " # aside\n ", "\n# at the margin\n   ", "\n\n ", "\r\n ")
     lines = []
     for line in draw(st.sampled_from(TEXTS)).split("\n"):
-        out = ""
-        for word in ONE_WORD.findall(line):
+        out = "  " * line.startswith(" ")
+        for at, word in enumerate(ONE_WORD.findall(line)):
             gap = choose.choice(gaps) if choose.random() < chance else " "
-            out += (gap if out and not word.startswith("#") else "  " * bool(out)) + word
+            out += (gap if at and not word.startswith("#") else "  " * bool(at)) + word
         if choose.random() < chance:
             out += choose.choice(("", " ", "  # beside", "\n", "\n\n\n", "\n# alone", "\n   # set in", "\r", "\n\n#\n"))
         lines.append(out)
     return "\n".join(lines)
 
 
-@settings(max_examples=80, deadline=None)
+QUICK = [phase for phase in Phase if phase is not Phase.explain]
+
+
+@settings(max_examples=60, deadline=None, phases=QUICK)
 @given(respaced())
 def test_white_space_and_comments_change_nothing(text):
     """However an example is spaced, broken into lines and commented, its layout keeps all and says the same."""
     keeps_all(text)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40, deadline=None, phases=QUICK)
 @given(st.sampled_from(TEXTS), st.integers(1, 5), st.sampled_from(("\n", "\r\n")))
 def test_one_recipe_has_one_layout(text, wide, end):
     """Without comments, the layout does not depend on how the spaces and line ends were."""
     bare = re.sub(r'("[^"\n]*")|[ \t]*#[^\n]*', lambda one: one[1] or "", text)
-    spaced = end.join((" " * wide).join(ONE_WORD.findall(line)) for line in bare.split("\n"))
+    rows = [(" " if line.startswith(" ") else "", ONE_WORD.findall(line)) for line in bare.split("\n")]
+    spaced = end.join(lead + (" " * wide).join(words) for lead, words in rows)
 
     assert laid_out(spaced) == laid_out(bare)
 

@@ -44,7 +44,7 @@ def slips(recipe, kind):
 )
 def unknown_name(recipe):
     for slip in slips(recipe, "unknown-name"):
-        actual = slip.actual
+        actual = slip.facts.get("actual")
         if actual is None:
             yield found(
                 slip.at, f"nothing is called `{slip.name}`; here belongs {slip.wanted}", meant(slip.name, slip.known)

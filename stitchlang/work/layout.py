@@ -5,7 +5,7 @@ number stays as it was written.  The result is read again before it is handed
 out: where its meaning or its comments would differ, the text is refused.
 """
 
-from itertools import groupby
+from bisect import bisect
 
 from ..ground.lengths import VULGAR, mass_parts, unit_of
 from ..reading.parse import read, split
@@ -50,28 +50,24 @@ def meaning(text):
 
 def lines_of(text, statements, comments):
     """The output lines: statements and comments in text order, at most one blank line between."""
-    items = sorted(
-        [(words[0].start, words) for words in statements] + [(comment.start, comment) for comment in comments],
-        key=lambda item: item[0],
-    )
+    items = sorted([*statements, *([comment] for comment in comments)], key=lambda item: item[0].start)
+    starts = [comment.start for comment in comments]
     lines, end = [], 0
-    inside = None
-    for start, item in items:
-        if item.__class__ is Token:
-            if inside is not None and start < inside:
-                continue  # printed with its statement
-            trailing = lines and "\n" not in text[end:start]
-            if trailing:
-                lines[-1] += "  " + item.text.rstrip()
+    for item in items:
+        first = item[0]
+        if first.start < end:
+            continue  # a comment inside a statement, printed with it
+        if first.kind == "COMMENT":
+            if lines and "\n" not in text[end : first.start]:
+                lines[-1] += "  " + first.text.rstrip()
             else:
-                space(lines, text[end:start])
-                lines.append(item.text.rstrip())
-            end = item.end
-            continue
-        inner = [comment for comment in comments if item[0].start < comment.start < item[-1].end]
-        space(lines, text[end:start], item[0].text == "part" and not follows_comment(lines))
-        lines += broken(item, inner, text) if inner else wrapped(item)
-        end = inside = item[-1].end
+                space(lines, text[end : first.start])
+                lines.append(first.text.rstrip())
+        else:
+            space(lines, text[end : first.start], first.text == "part" and not follows_comment(lines))
+            inner = comments[bisect(starts, first.start) : bisect(starts, item[-1].end)]
+            lines += broken(item, inner, text) if inner else wrapped(item)
+        end = item[-1].end
     return lines
 
 
@@ -119,10 +115,14 @@ def phrases(words):
 
 def broken(words, inner, text):
     """A statement with comments inside keeps its line ends, so that they stay where they are."""
-    everything = sorted([*words, *inner], key=lambda token: token.start)
+    rows, end = [[]], words[0].start
+    for token in sorted([*words, *inner], key=lambda token: token.start):
+        if "\n" in text[end : token.start]:
+            rows.append([])
+        rows[-1].append(token)
+        end = token.end
     lines = []
-    for _, row in groupby(everything, key=lambda token: text.count("\n", 0, token.start)):
-        row = list(row)
+    for row in rows:
         said = spaced([token for token in row if token.kind != "COMMENT"], lead=not lines)
         comment = "".join(token.text.rstrip() for token in row if token.kind == "COMMENT")
         indent = "" if not lines else " " * VERB_COLUMN
