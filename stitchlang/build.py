@@ -5,14 +5,14 @@ given by a later `as` waits for it: what needs what is known from the names.
 Sizes are settled at the end, once every edge has its fate.
 """
 
-from .bench import Bench, span
+from .bench import Bench
 from .declares import finished, heading, piece, stuff
 from .ground.working import total
 from .model.outline import neighbours
 from .model.recipe import Recipe
 from .model.things import cut_size
 from .reading.parse import read
-from .reading.tree import Node
+from .sequence import in_sequence
 from .verbs import VERBS
 
 DECLARES = {
@@ -39,7 +39,7 @@ def build(source):
         recipe.doubtful.update(token.text for token in stumble.words if token.kind == "NAME")
     claims = [node for node in reading.statements if node.rule == "finished"]
     others = [node for node in reading.statements if node.rule != "finished"]
-    for node in written_order(others, recipe):
+    for node in in_sequence(others, recipe):
         MEANINGS[node.rule](node, bench)
         doubt_what_was_not_made(node, recipe)
     recipe.ops.sort(key=lambda op: op.at.start)
@@ -63,53 +63,6 @@ def doubt_what_was_not_made(node, recipe):
     elif node.rule == "fold" and recipe.ops[-1].makes is None:
         recipe.doubtful.add(node.parts[0].text)
         recipe.things.pop(node.parts[0].text, None)
-
-
-def written_order(nodes, recipe):
-    """The statements, each after those that give the names it uses; a slip where they go round."""
-    giver = {}
-    for node in nodes:
-        given = node.first("as") if node.rule in ("join", "fold") else None
-        if given is not None:
-            giver.setdefault(given.parts[0].text, node)
-    if not giver:
-        return nodes
-    done, order = set(), []
-    for node in nodes:
-        stack = [node]
-        while stack:
-            top = stack[-1]
-            if id(top) in done:
-                stack.pop()
-                continue
-            needs = {
-                name: giver[name]
-                for name in names_in(top)
-                if name in giver and id(giver[name]) not in done and giver[name] is not top
-            }
-            ring = [name for name, node in needs.items() if node in stack]
-            if ring:
-                others = [span(node) for node in stack[stack.index(needs[ring[0]]) : -1]]
-                recipe.slip("steps-go-round", span(top), others=others, name=ring[0])
-                recipe.doubtful.update(name for name, node in giver.items() if node in stack)
-                done.add(id(stack.pop()))
-                order.append(top)
-            elif needs:
-                stack.append(next(iter(needs.values())))
-            else:
-                done.add(id(stack.pop()))
-                order.append(top)
-    return order
-
-
-def names_in(node):
-    """Every name in a statement that could be a thing."""
-    for part in node.parts:
-        if part.__class__ is Node:
-            if part.rule != "as":
-                yield from names_in(part)
-        elif part.kind == "NAME":
-            yield part.text
 
 
 def settle_trims(recipe):

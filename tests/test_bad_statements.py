@@ -197,6 +197,40 @@ def test_every_verb_with_every_clause_is_read_as_plain_lark_reads_it(opening):
             assert all(one.at.start >= len(PRELUDE) for one in unread), line
 
 
+@pytest.mark.parametrize("opening", items(OPENINGS))
+def test_every_length_of_every_clause_may_have_no_value(opening):
+    """Where a clause takes a number, no unknown name, 0, less than 0, 1/0 or far too much raises anything."""
+    numbers = re.compile(r"\d+(?: \d+/\d+|/\d+|\.\d+)?")
+    for clause in ["", *items(CLAUSES)]:
+        line = f"{opening}, {clause}" if clause else opening
+        for bad in ("nix", "0", "-3", "1/0", "5000") if numbers.search(line) and lark_takes(line) else ():
+            findings, _ = asked(PRELUDE + numbers.sub(bad, line))
+
+            assert bad in ("0", "5000") or any(one.at.start >= len(PRELUDE) for one in findings), (bad, line)
+
+
+BELOW_NOTHING = """
+allowance -3 ~ tolerance -3 ~ tolerance 0, curves -3 ~ join front.top to back.bottom at -3 as new ~
+topstitch front.top at -3 ~ hem front.top by -3 ~ baste front.top to back.top at -3 ~
+place cap on front, centred, sewn along sides at -3 ~ box shell pinched -3 across ~
+notch front at bottom corners by -3 ~ trim front.top by -3 ~ press front.top under by -3 ~
+join front to back along top, leaving -3 open in top ~ cap mouth ends with cap, to -3 overall ~
+finished front: -3 wide ~ finished front: 10 wide, within -3 ~ piece new of sail: -3 x 4 ~
+piece new of sail: circle -3 across ~ cloth drill: "drill", -3 mm thick ~ ring new: -3 inside ~ zip new: -3 long ~
+thread strap through dee, turned back -3
+"""
+
+
+@pytest.mark.parametrize("line", items(BELOW_NOTHING))
+def test_a_length_below_nothing_is_found_where_it_stands(line):
+    """No seam, hem, gap, thickness, tolerance or claimed size is less than nothing: a fault, its span the number."""
+    text = PRELUDE.replace("allowance 1/2\n", "") if line.startswith("allowance") else PRELUDE
+    recipe = stitchlang.read(text + line)
+    found = [recipe.source.cut(one.at) for one in stitchlang.check(recipe) if one.severity == "fault"]
+
+    assert any(cut in ("-3", "-3 mm") for cut in found)
+
+
 # -- k broken lines ---------------------------------------------------------
 
 BROKEN = items("""

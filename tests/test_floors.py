@@ -18,6 +18,7 @@ FLOORS = (
     ("bench",),
     ("declares",),
     ("verbs",),
+    ("sequence",),
     ("build",),
     ("rules",),
     ("work",),

@@ -5,9 +5,12 @@ The number of tries is small by default; STITCH_FUZZ=50 multiplies it.
 
 import os
 import re
+import signal
+from contextlib import contextmanager
 from functools import cache
 from pathlib import Path
 
+import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 from hypothesis.extra.lark import from_lark
@@ -77,7 +80,29 @@ def span_is_in(span, text):
     return 0 <= span.start < span.end <= len(text) or (not text and (span.start, span.end) == (0, 0))
 
 
+@contextmanager
+def within(seconds):
+    """Raises TimeoutError in what takes longer: a hang is a failure like any other, and can be shrunk."""
+
+    def ring(*_):
+        raise TimeoutError
+
+    before = signal.signal(signal.SIGALRM, ring)
+    signal.alarm(seconds)
+    try:
+        yield
+    finally:
+        signal.alarm(0)
+        signal.signal(signal.SIGALRM, before)
+
+
 def survives(text):
+    """All that can be asked of a text is answered, each answer in time; the recipe and its findings."""
+    with within(10):
+        return answers(text)
+
+
+def answers(text):
     """Everything that can be asked of a text, asked; its findings and their places proved to be in it."""
     recipe = stitchlang.read(text, "bag.stitch")
     findings = stitchlang.check(recipe)
@@ -344,3 +369,22 @@ def test_any_text_at_all_is_read(text):
     recipe, findings = survives(text)
 
     assert findings or recipe.reading.statements
+
+
+RINGS = """slip shell into shell, right sides together; place front on front, centred; place front on back|place
+back on front; fold front in half as front; join front.top to front.bottom as front; join shell.rim to shell.rim
+as new; place shell on shell; cap mouth ends with mouth; baste front to front; join front to front along sides;
+set clasp on front and front; thread strap through strap; join flat to flat along sides as flat; fold pouch in
+half as pouch; place flat_a on flat; place flat on flat_a; slip shell into pouch|slip pouch into shell; fold
+front in half as one|place one on front; divide front into 3|place front on front; turn shell through
+shell.bottom|turn shell; fold disc in half; fold disc in quarters; box pouch|box pouch; place disc on
+wedge|place wedge on disc; join strap.left to strap.right as loop|join loop.top to loop.bottom as ball|turn
+ball|turn ball; close front, front; baste front, front to back, back; hem front, front by 1"""
+
+
+@pytest.mark.parametrize("lines", " ".join(RINGS.split()).split("; "))
+def test_a_thing_worked_on_with_itself_or_in_a_ring_is_answered_in_time(lines):
+    """What is placed on, slipped into or joined to itself, at once or by another, is a fault found there."""
+    _, findings = survives(PRELUDE + lines.replace("|", "\n") + "\n")
+
+    assert any(one.severity == "fault" and one.at.start >= len(PRELUDE) for one in findings)

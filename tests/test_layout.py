@@ -169,6 +169,7 @@ def test_comments_stay_where_they_belong():
     text = '#top\nunits in # beside\n\n\n\n# above\nallowance # inside\n 1\npart "A"\n# end'
     lines = [line.strip() for line in laid_out(text).split("\n")]
 
+    assert laid_out("units in#so\n").split() == ["units", "in", "#so"]
     assert lines[0] == "#top"
     assert re.fullmatch(r"units +in +# beside", lines[1])
     assert lines[2:4] == ["", "# above"]

@@ -56,7 +56,8 @@ def _rounded(one, rounding, bench):
     edge = next((edge for edge in one.edges if edge.name == side.text), None)
     if edge is None or side.text not in OPPOSITE:
         bench.recipe.slip("unknown-edge", span(side), name=side.text, panel=one, known=list(SIDES))
-    elif radius is not None:
+    else:
+        radius = radius or Working(min(one.width.mm, one.height.mm) / 4, "unknown radius")
         if 2 * radius.mm > min(one.width.mm, one.height.mm):
             bench.recipe.slip("corner-too-round", span(length), piece=one, radius=radius)
             radius = Working(min(one.width.mm, one.height.mm) / 2, radius.says, radius.at)

@@ -106,7 +106,7 @@ def allowance_wider_than_piece(recipe):
     for piece in recipe.pieces:
         for edge in every_edge_of(piece):
             length = None if edge.arm or edge.arc else stitched(edge)
-            if length is None or length.mm > 0 or not edge.all_fates():
+            if length is None or length.mm > 0 or not has_fate(edge):
                 continue
             taken = sum(-factor * leaf.mm for factor, leaf in length.leaves() if factor < 0)
             yield found(

@@ -44,19 +44,37 @@ def slips(recipe, kind):
 )
 def unknown_name(recipe):
     for slip in slips(recipe, "unknown-name"):
+        if slip.facts.get("actual") is None:
+            says = f"nothing is called `{slip.name}`; here belongs {slip.wanted}"
+            yield found(slip.at, says, meant(slip.name, slip.known))
+
+
+@rule(
+    why="A statement works on things of one kind: only a piece can be folded, only a shell turned.",
+    mend="Name a thing of that kind, or move the step to where the name still means one.",
+    trips="""
+        piece body of sail: 10 x 24
+        fold body in half, bottom to top
+        fold body in half, bottom to top
+        join body along sides as bag
+        hem bag.rim by 1/2
+    """,
+    passes="""
+        piece body of sail: 10 x 24
+        fold body in half, bottom to top
+        join body along sides as bag
+        hem bag.rim by 1/2
+    """,
+)
+def not_that_kind_of_thing(recipe):
+    for slip in slips(recipe, "unknown-name"):
         actual = slip.facts.get("actual")
         if actual is None:
-            yield found(
-                slip.at, f"nothing is called `{slip.name}`; here belongs {slip.wanted}", meant(slip.name, slip.known)
-            )
             continue
-        made_by = getattr(actual, "made_by", None)
-        mend = meant(slip.name, slip.known)
+        made_by, mend = getattr(actual, "made_by", None), meant(slip.name, slip.known)
         if made_by is not None:
             line, _ = recipe.source.place(made_by.at.start)
-            mend = f"move this step above line {line}, where it is made so" + (
-                f", or name another: {mend}" if mend else ""
-            )
+            mend = f"move this step above line {line}, where that is done" + (f", or: {mend}" if mend else "")
         yield found(
             slip.at,
             f"`{slip.name}` is {KINDS.get(actual.kind, actual.kind)}, and here belongs {slip.wanted}",
@@ -157,6 +175,7 @@ def misplaced(recipe):
 
 RULES = (
     unknown_name,
+    not_that_kind_of_thing,
     unknown_edge,
     name_given_twice,
     name_is_a_word_of_the_language,

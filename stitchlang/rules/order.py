@@ -33,7 +33,7 @@ def place_sewn_shut(recipe):
             yield found(
                 op.at,
                 f"{named(op)} cannot be reached any more: "
-                f"line {recipe.source.place(sealing.at.start)[0]} sewed it shut",
+                f"line {recipe.source.place(sealing.at.start)[0]} sewed {'it' if len(op.things) < 2 else 'them'} shut",
                 f"move this step above `{first_words(recipe, sealing)}`",
                 beside=[(sealing.at, "this step closes it")],
             )

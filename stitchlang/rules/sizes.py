@@ -5,6 +5,14 @@ from ..model.measures import measure, measures
 from .lengths import allowed, remedy
 from .rule import found, rule
 
+# Where one of these is found, sizes are not known yet, and a claim waits.
+UNSETTLED = (
+    "edge-without-fate",
+    "allowance-wider-than-piece",
+    "notch-never-boxed",
+    "nothing-to-box",
+    "boxing-sides-differ",
+)
 BOXED = """
     piece front, back of sail: 10 x 12
     notch front, back at bottom corners by 2
@@ -80,7 +88,7 @@ def disagreement(recipe, claim, gives, wanted):
     trips=BOXED + "    finished bag: 9 wide at top, 10 tall",
     passes=BOXED + "    finished bag: 9 wide at top, 9 tall",
     whole=True,
-    waits=("edge-without-fate", "notch-never-boxed", "nothing-to-box", "boxing-sides-differ"),
+    waits=UNSETTLED,
 )
 def finished_size_differs(recipe):
     for claim, gives in disputed(recipe):
@@ -94,7 +102,7 @@ def finished_size_differs(recipe):
     trips=BOXED + "    finished bag: 5 deep",
     passes=BOXED + "    finished bag: 4 deep",
     whole=True,
-    waits=("edge-without-fate", "notch-never-boxed", "nothing-to-box", "boxing-sides-differ"),
+    waits=UNSETTLED,
 )
 def depth_against_notch(recipe):
     for claim, gives in disputed(recipe):
@@ -108,7 +116,7 @@ def depth_against_notch(recipe):
     trips="piece flag of sail: 10 x 12\nhem flag edges by 1/2\nfinished flag: 4 deep",
     passes="piece flag of sail: 10 x 12\nhem flag edges by 1/2\nfinished flag: 11 tall",
     whole=True,
-    waits=("edge-without-fate", "notch-never-boxed", "nothing-to-box", "boxing-sides-differ"),
+    waits=UNSETTLED,
 )
 def unknown_measure(recipe):
     for claim in recipe.claims:
@@ -144,14 +152,7 @@ LINED = """
     passes=LINED.format("11 3/4"),
     severity="doubt",
     whole=True,
-    waits=(
-        "edge-without-fate",
-        "notch-never-boxed",
-        "nothing-to-box",
-        "boxing-sides-differ",
-        "base-of-nothing",
-        "joined-edges-differ",
-    ),
+    waits=(*UNSETTLED, "base-of-nothing", "joined-edges-differ"),
 )
 def lining_does_not_fit(recipe):
     for op in recipe.ops:

@@ -71,7 +71,17 @@ def say(op, speech):
             f"({parts['hardware'].name}), fold it with the raw ends even, and baste the ends to "
             f"{speech.edges(parts['onto'])}{where}{away}."
         )
-    return f"Baste {speech.edges(parts['chains'])} to {speech.edges(parts['onto'])}{where}{away}."
+    return f"Baste {laid(parts['chains'], parts['onto'], speech)}{where}{away}."
+
+
+def laid(chains, onto, speech):
+    """What is basted to what; of two handles, one to each panel."""
+    panels, hosts = {chain.panel for chain in chains}, {chain.panel for chain in onto}
+    item = chains[0].panel if chains else None
+    if len(panels) == 1 and item.long and item.count == len(hosts) == len(onto) == 2:
+        one, other = (speech.edges([chain]) for chain in onto)
+        return f"both ends of one {item.name} to {one}, and both ends of the other to {other}"
+    return f"{speech.edges(chains)} to {speech.edges(onto)}"
 
 
 def cautions(op):

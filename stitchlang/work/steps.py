@@ -41,10 +41,26 @@ def steps(recipe, unit=None):
         sentence = verb.say(op, speech)
         waiting += notes.get(op, ())
         if sentence:
-            keys = verb.cautions(op) if hasattr(verb, "cautions") else ()
-            found.append((op.part or "Making up", sentence, keys, verb.STATION, op.said, op.at, waiting))
+            found.append(
+                (op.part or "Making up", sentence, cautions_of(op, verb), verb.STATION, op.said, op.at, waiting)
+            )
             waiting = []
     return number(found)
+
+
+def cautions_of(op, verb):
+    """The verb's cautions; coated cloth is creased, not ironed."""
+    keys = verb.cautions(op) if hasattr(verb, "cautions") else ()
+    if "iron" in keys and any(coated(thing) for thing in op.things):
+        return tuple("coated" if key == "iron" else key for key in keys)
+    return keys
+
+
+def coated(thing):
+    """Whether a thing is, or is made from, coated cloth."""
+    parts = [thing, *getattr(thing, "members", ()), *getattr(thing, "panels", ())]
+    parts += [part.source for part in parts if hasattr(part, "source")]
+    return any(part.stuff is not None and part.stuff.facts.get("coated") for part in parts)
 
 
 def notes_by_op(recipe):

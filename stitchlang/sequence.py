@@ -1,0 +1,64 @@
+"""The order in which statements are given their meaning: as written, but never before the names they use."""
+
+from .ground.text import Span
+from .reading.tree import Node
+
+
+def in_sequence(nodes, recipe):
+    """The statements, each after those that give the names it uses; a slip where they go round."""
+    givers = {}
+    for node in nodes:
+        given = node.first("as") if node.rule in ("join", "fold") else None
+        if given is not None:
+            givers.setdefault(given.parts[0].text, node)
+    if not givers:
+        return nodes
+    done, order = set(), []
+    for node in nodes:
+        settle(node, givers, done, order, recipe)
+    return order
+
+
+def settle(node, givers, done, order, recipe):
+    """Put a statement into the order, after all that it waits for.  A stack, since chains may be long."""
+    stack = [node]
+    while stack:
+        top = stack[-1]
+        waits = {} if id(top) in done else waited_for(top, givers, done)
+        ready = [giver for giver in waits.values() if giver not in stack]
+        if ready:
+            stack.append(ready[0])
+            continue
+        if waits:
+            say_ring(top, next(iter(waits.items())), stack, givers, recipe)
+        stack.pop()
+        if id(top) not in done:
+            done.add(id(top))
+            order.append(top)
+
+
+def waited_for(node, givers, done):
+    """The statements not yet in order that give names which this one uses: name to statement."""
+    return {
+        name: givers[name]
+        for name in names_in(node)
+        if name in givers and id(givers[name]) not in done and givers[name] is not node
+    }
+
+
+def say_ring(node, waited, stack, givers, recipe):
+    """Note that a statement waits for one that waits for it."""
+    name, giver = waited
+    others = [Span(other.start, other.end) for other in stack[stack.index(giver) : -1]]
+    recipe.slip("steps-go-round", Span(node.start, node.end), others=others, name=name)
+    recipe.doubtful.update(given for given, its in givers.items() if its in stack)
+
+
+def names_in(node):
+    """Every name in a statement that could be a thing."""
+    for part in node.parts:
+        if part.__class__ is Node:
+            if part.rule != "as":
+                yield from names_in(part)
+        elif part.kind == "NAME":
+            yield part.text
