@@ -20,6 +20,7 @@ CLAUSE_WORDS = frozenset(
     "pinched raw sewn through to toward turned under with x".split()
 )
 
+DEEPEST = 64  # things inside things
 LONGEST = 10**6  # millimetres: a kilometre, where a slip of the key is certain
 
 
@@ -38,17 +39,17 @@ class Bench:
 
     # -- lengths -----------------------------------------------------------
 
-    def length(self, part, says, least=0):
+    def length(self, part, says, nothing=False):
         """A Working for an expression, or None with a slip noted.
 
-        `least` 0 wants a length above nothing; None takes any.
+        A length is above nothing; where `nothing` is allowed it may be 0.
         """
         try:
             mm = measure(part, self.recipe)
         except Trouble as trouble:
             self.recipe.slip(trouble.kind, trouble.at, **trouble.facts)
             return None
-        if least is not None and mm <= least:
+        if mm < 0 or (mm == 0 and not nothing):
             self.recipe.slip("length-below-nothing", span(part), says=says, mm=mm)
             return None
         if mm > LONGEST:
@@ -56,16 +57,16 @@ class Bench:
             return None
         return Working(mm, says, span(part))
 
-    def clause_length(self, node, rule, says):
+    def clause_length(self, node, rule, says, nothing=False):
         """The length in a clause, or None where there is no such clause (or no such length)."""
         clause = node.first(rule)
-        return self.length(clause.parts[0], says) if clause is not None else None
+        return self.length(clause.parts[0], says, nothing) if clause is not None else None
 
     def allowance(self, node, op, says="seam allowance"):
         """The allowance at the statement's `at`, or the recipe's own."""
         own = node.first("at")
         if own is not None:
-            return self.length(own.parts[0], says, None) or self.unknown_allowance()
+            return self.length(own.parts[0], says) or self.unknown_allowance()
         if self.recipe.allowance is None:
             self.recipe.slip("allowance-unsaid", op.at)
             return self.unknown_allowance()
@@ -186,7 +187,7 @@ class Bench:
                 if side.text not in sides:
                     self.unknown(side, f"a side to measure {rule}", sides)
                     continue
-                length = self.length(clause.parts[0], f"{rule} {side.text}", None)
+                length = self.length(clause.parts[0], f"{rule} {side.text}", nothing=True)
                 if length is not None:
                     offsets.setdefault("bottom" if side.text == "base" else side.text, length)
         centred = node.first("centred")
@@ -209,6 +210,13 @@ class Bench:
         """Note that a statement lacks what it needs, unless something more telling was noted in it."""
         if self.recipe.slip_count == self.slips_before:
             self.recipe.slip("misplaced", at, wanted=wanted, mend=mend or f"write {wanted}")
+
+    def apart(self, op, one, other):
+        """Whether two things are two; a slip where one is the other, or a part of it."""
+        if one is other or within(one, other) or within(other, one):
+            self.recipe.slip("worked-on-with-itself", op.at, name=other.name)
+            return False
+        return True
 
     def use(self, op, thing, open_for_work=False):
         """Say that a statement works on a thing; `open_for_work` if the thing must still lie open."""
@@ -242,6 +250,15 @@ class Bench:
     def in_units(self, mm):
         """Millimetres as a number of the recipe's unit."""
         return mm / MM[self.unit()]
+
+
+def within(thing, whole):
+    """Whether a thing has become a part of another, or lies on it."""
+    for _ in range(DEEPEST):
+        thing = thing.inside
+        if thing is None or thing is whole:
+            break
+    return thing is not None
 
 
 def makers(thing):

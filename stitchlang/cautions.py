@@ -11,7 +11,7 @@ CAUTIONS = {
     "iron": "Iron and steam burn: keep hands clear, test the heat on a scrap, and stand the iron up.",
     "fusing": "Fuse with a press cloth on a scrap first; let it cool flat before handling.",
     # Common practice, no source.
-    "coated": "Do not iron coated cloth: crease it with a finger or a bone folder. Pin holes stay: pin in the allowances.",
+    "coated": "Do not iron coated cloth: crease it with a bone folder. Pin in the allowances: holes stay.",
     # Domestic machine manuals: a needle that strikes metal can break and fly.
     "teeth": "Stop before metal teeth and turn the handwheel past them by hand; wear eye protection.",
     "metal": "Keep the foot and needle clear of the hardware: a needle that strikes metal breaks and flies.",

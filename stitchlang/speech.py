@@ -29,7 +29,7 @@ class Speech:
 
 def edges_of(panel, names):
     """`the left and right sides of front`; the bare name where no edge is meant."""
-    if names == [None]:
+    if None in names:
         return panel.name
     if names == ["rim"]:
         return f"the rim of {panel.name}"

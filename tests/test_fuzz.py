@@ -373,7 +373,7 @@ def test_any_text_at_all_is_read(text):
 
 RINGS = """slip shell into shell, right sides together; place front on front, centred; place front on back|place
 back on front; fold front in half as front; join front.top to front.bottom as front; join shell.rim to shell.rim
-as new; place shell on shell; cap mouth ends with mouth; baste front to front; join front to front along sides;
+as new; place shell on shell; cap mouth ends with mouth; baste front to front; join wedge to wedge along sides;
 set clasp on front and front; thread strap through strap; join flat to flat along sides as flat; fold pouch in
 half as pouch; place flat_a on flat; place flat on flat_a; slip shell into pouch|slip pouch into shell; fold
 front in half as one|place one on front; divide front into 3|place front on front; turn shell through

@@ -33,13 +33,13 @@ def allowance(node, bench):
     """allowance 3/8: the seam allowance of every join that states none."""
     if bench.recipe.allowance is not None:
         bench.recipe.slip("said-twice", span(node), what="allowance")
-    bench.recipe.allowance = bench.length(node.parts[0], "seam allowance", None)
+    bench.recipe.allowance = bench.length(node.parts[0], "seam allowance")
 
 
 def tolerance(node, bench):
     """tolerance 1/16, curves 1/8: how far joined edges may differ."""
-    bench.recipe.tolerance = bench.length(node.parts[0], "tolerance", None)
-    bench.recipe.curve_tolerance = bench.clause_length(node, "curves", "tolerance for curves")
+    bench.recipe.tolerance = bench.length(node.parts[0], "tolerance", nothing=True)
+    bench.recipe.curve_tolerance = bench.clause_length(node, "curves", "tolerance for curves", nothing=True)
 
 
 def part(node, bench):

@@ -52,10 +52,11 @@ class Thing:
 
     def sealed(self):
         """The statement that seals this thing, its own or that of what it is part of."""
-        thing = self
-        while thing is not None:
+        thing, seen = self, set()
+        while thing is not None and thing not in seen:
             if thing.sealed_by is not None:
                 return thing.sealed_by
+            seen.add(thing)
             thing = thing.inside
         return None
 

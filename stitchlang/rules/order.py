@@ -151,6 +151,28 @@ def joined_to_nothing(recipe):
 
 
 @rule(
+    why="Nothing is sewn, slipped or placed onto itself.",
+    mend="Name the other thing.",
+    trips="""
+        piece front, back of sail: 10 x 12
+        place front on front, centred
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+    passes="""
+        piece front, back of sail: 10 x 12
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+)
+def worked_on_with_itself(recipe):
+    for slip in recipe.slips.get("worked-on-with-itself", ()):
+        yield found(
+            slip.at, f"{slip.name} meets itself, or a part of itself, here", "name the other thing that was meant"
+        )
+
+
+@rule(
     why="What is made and neither joined to the rest nor promised as a good of its own was forgotten.",
     mend="Join it to the rest, or state its finished size.",
     trips="""
@@ -234,4 +256,12 @@ def steps_go_round(recipe):
         )
 
 
-RULES = (place_sewn_shut, used_before_made, piece_used_twice, joined_to_nothing, never_joined, steps_go_round)
+RULES = (
+    place_sewn_shut,
+    used_before_made,
+    piece_used_twice,
+    joined_to_nothing,
+    worked_on_with_itself,
+    never_joined,
+    steps_go_round,
+)

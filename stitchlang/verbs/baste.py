@@ -17,10 +17,13 @@ def mean(node, bench):
     op = bench.op(node)
     chains = bench.chains(node.listed())
     to = node.first("to")
-    onto = bench.chains(node.listed(to)) if to is not None else []
+    onto = bench.edges(node.listed(to), op) if to is not None else []
     if to is None:
         bench.recipe.slip("joined-to-nothing", op.at, panel=chains[0].panel if chains else None)
     chains = [whole for chain in chains for whole in both_ends(chain, node, bench)]
+    if chains and onto and chains[0].panel is onto[0].panel:
+        bench.recipe.slip("worked-on-with-itself", op.at, name=onto[0].panel.name)
+        onto = []
     op.parts.update(
         chains=chains,
         onto=onto,

@@ -57,7 +57,7 @@ def pinch(op, shell, bench):
 
 def say(op, speech):
     shell, pinched = op.parts.get("shell"), op.parts.get("pinch")
-    if shell is None:
+    if shell is None or (pinched is None and op.parts["allowance"] is None):
         return ""
     base = "fold at the bottom" if shell.panels[0].kind == "folded" else "bottom seam"
     if pinched is not None:

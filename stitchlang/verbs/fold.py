@@ -20,6 +20,11 @@ def mean(node, bench):
     source = bench.thing(node.parts[0], ("piece", "flat"), "a piece or flat assembly")
     if source is None:
         return
+    if not (source.side("top") and source.side("left")):
+        bench.misplaced(
+            span(node.parts[0]), "a piece with four sides", f"a circle such as {source.name} is not folded so"
+        )
+        return
     how, brought = node.first("folds").parts[0].text, node.first("brought")
     for earlier in source.used_by:
         op.after.setdefault(earlier, "written")

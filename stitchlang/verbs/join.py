@@ -26,6 +26,9 @@ def mean(node, bench):
     seams = seams_along(op, operands, along, bench) if along else seam_between(op, operands, bench)
     if not seams:
         return
+    if any(same_edge(seam) for seam in seams):
+        bench.recipe.slip("worked-on-with-itself", op.at, name=seams[0].sides[0].title)
+        return
     allowance = bench.allowance(node, op)
     for seam in seams:
         sew(seam, allowance, op, bench)
@@ -37,12 +40,25 @@ def mean(node, bench):
     make(node, op, seams, panels, bench)
 
 
+def same_edge(seam):
+    """Whether a seam would sew an edge to itself; of a piece cut twice, one edge meets its twin."""
+    chains = seam.sides
+    return any(
+        chain.panel is other.panel and chain.panel.count < 2 and set(map(id, chain.links)) & set(map(id, other.links))
+        for at, chain in enumerate(chains)
+        for other in chains[at + 1 :]
+    )
+
+
 def seams_along(op, operands, along, bench):
     """A seam for each side that `along` names."""
     if any(len(chains) != 1 or chains[0].name for chains in operands):
         bench.misplaced(op.at, wanted="whole things before `along`")
         return []
     panels = [chains[0].panel for chains in operands]
+    if len(set(panels)) < len(panels) and panels[0].count < 2:
+        bench.recipe.slip("worked-on-with-itself", op.at, name=panels[0].name)
+        return []
     if len(panels) == 1:
         return closing_seams(op, panels[0], along, bench)
     seams = []

@@ -20,7 +20,7 @@ def mean(node, bench):
     op.parts.update(
         item=item, panel=panel, sewn=[], at=bench.clause_length(node, "at", "stitching distance"), spot=bench.spot(node)
     )
-    if item is None or panel is None:
+    if item is None or panel is None or not bench.apart(op, item, panel):
         return
     bench.use(op, item)
     bench.use(op, panel, open_for_work=True)

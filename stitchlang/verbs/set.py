@@ -20,12 +20,20 @@ def mean(node, bench):
     panels = [
         panel for word in panel_words if (panel := bench.thing(word, ("piece", "flat"), "a piece or flat assembly"))
     ]
+    if len(set_of(panels)) < len(panels):
+        bench.recipe.slip("worked-on-with-itself", op.at, name=panels[0].name)
+        panels = set_of(panels)
     op.parts.update(snap=snap, panels=panels, spot=bench.spot(node))
     if snap is not None:
         snap.used_by.append(op)
     for panel in panels:
         bench.use(op, panel, open_for_work=True)
         panel.fitted = [*getattr(panel, "fitted", ()), op]
+
+
+def set_of(panels):
+    """Each panel once, in order."""
+    return list(dict.fromkeys(panels))
 
 
 def say(op, speech):

@@ -15,7 +15,8 @@ def mean(node, bench):
     sides = node.first("sides")
     right = sides is None or sides.parts[0].text.startswith("right")
     op.parts.update(inner=inner, outer=outer, right=right, sides=sides)
-    if inner is None or outer is None:
+    if inner is None or outer is None or not bench.apart(op, inner, outer):
+        op.parts.update(inner=None, outer=None)
         return
     bench.use(op, inner, open_for_work=True)
     bench.use(op, outer, open_for_work=True)

@@ -19,6 +19,7 @@ BREAKING = (
     "broken-name",
     "corner-too-round",
     "steps-go-round",
+    "worked-on-with-itself",
     "allowance-unsaid",
     "said-twice",
     "count-not-whole",

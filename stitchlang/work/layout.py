@@ -5,7 +5,7 @@ number stays as it was written.  The result is read again before it is handed
 out: where its meaning or its comments would differ, the text is refused.
 """
 
-from bisect import bisect
+from bisect import bisect_left
 
 from ..ground.lengths import VULGAR, mass_parts, unit_of
 from ..reading.parse import read, split
@@ -65,7 +65,7 @@ def lines_of(text, statements, comments):
                 lines.append(first.text.rstrip())
         else:
             space(lines, text[end : first.start], first.text == "part" and not follows_comment(lines))
-            inner = comments[bisect(starts, first.start) : bisect(starts, item[-1].end)]
+            inner = comments[bisect_left(starts, first.start) : bisect_left(starts, item[-1].end)]
             lines += broken(item, inner, text) if inner else wrapped(item)
         end = item[-1].end
     return lines
