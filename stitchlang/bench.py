@@ -63,10 +63,10 @@ class Bench:
         return self.length(clause.parts[0], says, nothing) if clause is not None else None
 
     def allowance(self, node, op, says="seam allowance"):
-        """The allowance at the statement's `at`, or the recipe's own."""
+        """The allowance at the statement's `at`, or the recipe's own; a butted seam takes nothing."""
         own = node.first("at")
         if own is not None:
-            return self.length(own.parts[0], says) or self.unknown_allowance()
+            return self.length(own.parts[0], says, nothing=True) or self.unknown_allowance()
         if self.recipe.allowance is None:
             self.recipe.slip("allowance-unsaid", op.at)
             return self.unknown_allowance()

@@ -33,7 +33,7 @@ def allowance(node, bench):
     """allowance 3/8: the seam allowance of every join that states none."""
     if bench.recipe.allowance is not None:
         bench.recipe.slip("said-twice", span(node), what="allowance")
-    bench.recipe.allowance = bench.length(node.parts[0], "seam allowance")
+    bench.recipe.allowance = bench.length(node.parts[0], "seam allowance", nothing=True)
 
 
 def tolerance(node, bench):
