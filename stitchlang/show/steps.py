@@ -22,6 +22,8 @@ def steps_text(recipe, steps):
         if step.said:
             lines.append(wrapped("     ", step.said))
         lines += [wrapped("     Take care: ", caution, 16) for caution in step.cautions]
+    if any(" mm)" in step.sentence for step in steps):
+        lines += ["", "Millimetres in brackets are rounded."]
     lines += ["", wrapped("", AFTERWORD)]
     return plain("\n".join(lines))
 
