@@ -159,21 +159,28 @@ def lining_does_not_fit(recipe):
         inner, outer = (op.parts["inner"], op.parts["outer"]) if op.verb == "slip" else (None, None)
         if inner is None or outer is None:
             continue
-        shell = measures(outer)
-        for name, lining in measures(inner).items():
-            gap = lining.mm - shell[name].mm if name in shell else 0
-            if -SMALLER <= gap <= allowed(recipe, lining):
-                continue
-            words, edits = remedy(recipe, lining, abs(gap), -1 if gap > 0 else 1)
+        misfits = [
+            (abs(gap), gap, name, lining, shell)
+            for name, lining, shell in shared(measures(inner), measures(outer))
+            if not -SMALLER <= (gap := lining.mm - shell.mm) <= allowed(recipe, lining)
+        ]
+        if misfits:  # one slip shows in several measures: say the worst
+            size, gap, name, lining, shell = max(misfits, key=lambda misfit: misfit[0])
+            words, edits = remedy(recipe, lining, size, -1 if gap > 0 else 1)
             yield found(
                 inner.at,
-                f"{inner.name} is {recipe.say(lining)} {name} and {outer.name} {recipe.say(shell[name])}: "
-                f"the lining is {recipe.say(abs(gap))} too {'large' if gap > 0 else 'small'}",
-                f"make {words}" if words else "cut the lining to the shell's size",
+                f"{inner.name} is {recipe.say(lining)} {name} and {outer.name} {recipe.say(shell)}: "
+                f"the lining is {recipe.say(size)} too {'large' if gap > 0 else 'small'}",
+                f"make {words}" if words else "cut, notch and box the lining as the shell",
                 beside=[(outer.at, f"{outer.name} is made here"), (op.at, "the lining is slipped in here")],
-                working=(lining, shell[name]),
+                working=(lining, shell),
                 edits=edits,
             )
+
+
+def shared(one, other):
+    """(name, measure, measure) for the measures that two things have in common."""
+    return [(name, length, other[name]) for name, length in one.items() if name in other]
 
 
 RULES = (finished_size_differs, depth_against_notch, unknown_measure, lining_does_not_fit)
