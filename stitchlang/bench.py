@@ -5,7 +5,6 @@ raises for bad input and nothing words a finding: what cannot be understood is
 noted in the recipe for a rule to speak of.
 """
 
-from .ground.lengths import MM
 from .ground.text import Span
 from .ground.working import Working
 from .model.outline import Fate
@@ -171,13 +170,6 @@ class Bench:
             return []
         return [Chain(panel, name, edges, span(item or word)) for name, edges in found]
 
-    def whole(self, items, wanted="one thing"):
-        """The one thing that a phrase names, without edges; None with a slip."""
-        if len(items) != 1 or len(items[0].parts) != 1:
-            self.misplaced(span(items[-1]) if items else None, wanted)
-            return None
-        return self.thing(items[0].parts[0])
-
     def spot(self, node):
         """The spot on a panel that a statement's clauses give."""
         offsets = {}
@@ -242,14 +234,6 @@ class Bench:
         for edge in edges:
             if not any(fate.op is op and fate.kind == kind for fate in edge.fates):
                 edge.fates.append(Fate(kind, allowance, op, onto))
-
-    def unit(self):
-        """The recipe's unit, or inches where it states none."""
-        return self.recipe.unit or "in"
-
-    def in_units(self, mm):
-        """Millimetres as a number of the recipe's unit."""
-        return mm / MM[self.unit()]
 
 
 def within(thing, whole):

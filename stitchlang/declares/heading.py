@@ -26,7 +26,6 @@ def units(node, bench):
     if bench.recipe.unit is not None:
         bench.recipe.slip("said-twice", span(node), what="units")
     bench.recipe.unit = node.parts[0].parts[0].text
-    bench.recipe.unit_at = span(node)
 
 
 def allowance(node, bench):
@@ -45,7 +44,6 @@ def tolerance(node, bench):
 def part(node, bench):
     """part "Lining": heads a group of steps."""
     bench.part = unquoted(node.parts[0])
-    bench.recipe.parts.append((bench.part, span(node)))
 
 
 def note(node, bench):

@@ -90,7 +90,6 @@ def _facts(one, node, bench):
     count = node.first("cut")
     if count is not None:
         one.count = whole_number(count.parts[0], bench) or 1
-        one.counted_at = span(count)
     stiffened = node.first("stiffened")
     if stiffened is not None:
         one.stiffening = bench.stuff(stiffened.parts[0], ("interfacing",), "an interfacing")

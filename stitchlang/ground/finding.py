@@ -6,8 +6,6 @@ found, so a clean recipe does not pay for it.
 
 from attrs import field, frozen
 
-FAULT, DOUBT, HINT = "fault", "doubt", "hint"
-
 
 @frozen
 class Label:

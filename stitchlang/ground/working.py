@@ -5,8 +5,6 @@ somebody wrote (with the place where), or a total of other workings, each with
 the factor it enters by.  Nothing is ever rounded in here.
 """
 
-from .lengths import PI
-
 
 class Working:
     """`mm` exact millimetres; `exact` False once pi came in.
@@ -66,8 +64,3 @@ def total(says, *terms, at=None):
             mm += factor * working.mm
         exact = exact and working.exact
     return Working(mm, says, at, terms, exact)
-
-
-def times_pi(says, factor, working):
-    """pi times a factor times a length."""
-    return Working(PI * factor * working.mm, says, None, ((PI * factor, working),), exact=False)

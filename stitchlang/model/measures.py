@@ -2,7 +2,6 @@
 
 from fractions import Fraction
 
-from ..ground.lengths import PI
 from ..ground.working import Working, total
 from .joining import round_seam
 from .outline import stitched
@@ -189,8 +188,3 @@ def boxing_depth(seam):
     """The depth: the boxing seam's stitched length."""
     depth = seam.sides[0].stitched()
     return Working(depth.mm, "deep: the boxing seam", depth.at, depth.terms, depth.exact)
-
-
-def around(across):
-    """The girth of a circle."""
-    return total("around", (PI, across))

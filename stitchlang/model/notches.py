@@ -76,13 +76,3 @@ def corner_pairs(shell):
         if other is not None:
             pairs.append((corner, [notch.across, other.across], [notch.up, other.up], [notch.op, other.op]))
     return pairs
-
-
-def lone_notches(shell):
-    """Notches of one panel that meet none of the other."""
-    panels = shell.panels
-    if len(panels) != 2 or any(panel.kind == "shell" for panel in panels):
-        return []
-    first, second = all_notches(panels[0]), all_notches(panels[1])
-    lone = [(panels[0], notch) for corner, notch in first.items() if MIRRORED[corner] not in second]
-    return lone + [(panels[1], notch) for corner, notch in second.items() if MIRRORED[corner] not in first]

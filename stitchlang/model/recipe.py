@@ -50,7 +50,6 @@ class Recipe:
         self.source = source
         self.title = self.revision = ""
         self.unit = None
-        self.unit_at = None
         self.allowance = None
         self.tolerance = None
         self.curve_tolerance = None
@@ -65,11 +64,9 @@ class Recipe:
         self.trims = []
         self.claims = []
         self.notes = []
-        self.parts = []
         self.slips = {}
         self.slip_count = 0
         self.doubtful = set()  # names in statements that could not be read: nothing is said of them
-        self.statements = []
 
     @property
     def speech(self):

@@ -84,7 +84,6 @@ class Piece(Ringed):
         self.stuff = stuff
         self.node = node
         self.count = 1
-        self.counted_at = None
         self.stiffening = None
         self.on_fold = None
         self.shape = "rectangle"
@@ -204,7 +203,6 @@ class Shell(Thing):
         self.pinch = None
         self.outside = None  # the shell that shows, once one is slipped into another
         self.turned_by = []
-        self.rst = True
 
     def side(self, name):
         if name == "rim":

@@ -6,9 +6,6 @@
 Rows run from the pocket's bottom to its mouth; `into 3` spaces them evenly.
 """
 
-from fractions import Fraction
-from itertools import pairwise
-
 from ..declares.stuff import whole_number
 from ..speech import counted, listed
 
@@ -50,12 +47,3 @@ def say(op, speech):
         return f"Divide {name} into {counted(parts['into'], 'equal compartment')} with rows of stitching."
     rows = listed(f"{speech.length(length)} from its {side}" for side, length in parts["rows"])
     return f"Divide {name}: stitch from its bottom edge to its top, {rows}, backstitching at the top."
-
-
-def compartments(op, width):
-    """Finished widths of the compartments, in millimetres, left to right."""
-    if op.parts["into"]:
-        return [width.mm * Fraction(1, op.parts["into"])] * op.parts["into"]
-    marks = sorted(length.mm if side == "left" else width.mm - length.mm for side, length in op.parts["rows"])
-    marks = [0, *marks, width.mm]
-    return [after - before for before, after in pairwise(marks)]

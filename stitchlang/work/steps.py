@@ -90,7 +90,8 @@ def cutting(recipe, speech):
         by_stuff.setdefault(piece.stuff, []).append(piece)
     for stuff, pieces in by_stuff.items():
         cut = [f"{piece.name} {size(piece, speech)}{times(piece.count)}" for piece in pieces]
-        name = f"From the {stuff.name} cut" if stuff is not None else "Cut"
+        called = f" ({stuff.called})" if stuff is not None and stuff.called else ""
+        name = f"From the {stuff.name}{called} cut" if stuff is not None else "Cut"
         yield "Cutting", f"{name}: {'; '.join(cut)}.", ("cutter",), "table", "", None, ()
 
 
