@@ -44,6 +44,7 @@ def tolerance(node, bench):
 def part(node, bench):
     """part "Lining": heads a group of steps."""
     bench.part = unquoted(node.parts[0])
+    bench.recipe.parts.append((bench.part, span(node)))
 
 
 def note(node, bench):

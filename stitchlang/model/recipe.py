@@ -64,6 +64,7 @@ class Recipe:
         self.trims = []
         self.claims = []
         self.notes = []
+        self.parts = []
         self.slips = {}
         self.slip_count = 0
         self.doubtful = set()  # names in statements that could not be read: nothing is said of them
