@@ -27,6 +27,7 @@ def main(arguments=None):
         return CLEAN
 
 
+UNCHECKED = "sizes and what is left undone are checked once all of it is understood"
 UNITS = ("in", "cm", "mm", "both")
 UNITS_HELP = "the unit to print; the recipe's own if not given"
 PATHS_HELP = "a recipe, a folder of recipes, or - for standard input"
@@ -105,7 +106,8 @@ def read_recipe(path):
 
 def check(options):
     """stitchlang check PATH..."""
-    from .work.check import check
+    from .ground.text import plain
+    from .work.check import check, partly_understood
 
     found, count, code, paint = [], 0, CLEAN, painter()
     for path in recipe_paths(options.paths):
@@ -120,6 +122,10 @@ def check(options):
         findings = check(recipe)
         if findings:
             report(findings, recipe, paint, options.short)
+            if partly_understood(recipe):
+                say(
+                    f"{plain(recipe.source.name)}: sizes and what is left undone are checked once all of it is understood\n"
+                )
             found += findings
     if count:
         from .show.findings import summary
