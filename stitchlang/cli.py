@@ -123,9 +123,7 @@ def check(options):
         if findings:
             report(findings, recipe, paint, options.short)
             if partly_understood(recipe):
-                say(
-                    f"{plain(recipe.source.name)}: sizes and what is left undone are checked once all of it is understood\n"
-                )
+                say(f"{plain(recipe.source.name)}: {UNCHECKED}\n")
             found += findings
     if count:
         from .show.findings import summary
