@@ -100,16 +100,18 @@ def settle_order(recipe):
     """Say what must come before what, now that all is known."""
     things = [*recipe.pieces, *recipe.made]
     for thing in things:
-        seal = thing.sealed()
+        seal, seal_by_hand = thing.sealed(), thing.sealed(by_hand=True)
         trims = [op for op in thing.work if op.verb == "trim"]
         for op in thing.work:
-            if seal is not None and seal is not op:
-                seal.after.setdefault(op, "sealed")
+            closing = seal_by_hand if op.verb == "set" else seal
+            if closing is not None and closing is not op:
+                closing.after.setdefault(op, "sealed")
             if op.verb in MEASURED_FROM_EDGE:
                 for trim in trims:
                     op.after.setdefault(trim, "trimmed")
     for op in recipe.ops:
         SETTLE.get(op.verb, _nothing)(op)
+    settle_turns(recipe)
 
 
 def _nothing(op):
@@ -121,14 +123,28 @@ def _slip(op):
         for other in shell.work if shell is not None else ():
             if other.verb in ("box", "place", "set", "divide"):
                 op.after.setdefault(other, "sealed")
+        for panel in shell.panels if shell is not None else ():
+            for other in panel.work:
+                if other.verb == "set":  # by hand it reached the inside until now
+                    op.after.setdefault(other, "sealed")
 
 
-def _close(op):
-    seam = op.parts["seam"]
-    for chain in op.parts["chains"]:
-        for turn in getattr(chain.panel, "turned_by", ()):
-            if turn.parts["seam"] is seam and seam is not None:
+def settle_turns(recipe):
+    """A gap is closed after the turning it was left for, and corners are boxed before."""
+    turns = [op for op in recipe.ops if op.verb == "turn" and op.parts["shell"] is not None]
+    for op in recipe.ops:
+        seam = op.parts["seam"] if op.verb == "close" else None
+        for turn in turns:
+            if seam is not None and turn.parts["seam"] is seam:
                 op.after.setdefault(turn, "turned")
+    for turn in turns:
+        through = turn.parts["through"]
+        shells = [turn.parts["shell"], *([through.panel] if through is not None else [])]
+        inner = [panel for shell in shells for panel in getattr(shell, "panels", ())]
+        for thing in (*shells, *inner):
+            for other in thing.work:
+                if other.verb == "box":
+                    turn.after.setdefault(other, "sealed")
 
 
 def _topstitch(op):
@@ -136,6 +152,21 @@ def _topstitch(op):
         for turn in getattr(chain.panel, "turned_by", ()):
             if chain.panel is turn.parts["shell"]:
                 op.after.setdefault(turn, "turned")
+        if chain.panel.kind == "strip":
+            for seam_op in sewn_in(chain.panel):
+                if seam_op is not op:
+                    seam_op.after.setdefault(op, "sealed")
+
+
+def sewn_in(strip):
+    """The seams that take in a strip's ends."""
+    fates = [fate for _, edges in strip.find("ends") for edge in edges for fate in edge.all_fates()]
+    for fate in fates:
+        seam = fate.onto.fate("seam") if fate.onto is not None else None
+        if seam is not None:
+            yield seam.op
+        elif fate.kind == "caught" and fate.op.verb == "join":
+            yield fate.op
 
 
 def _baste(op):
@@ -147,4 +178,4 @@ def _baste(op):
                 seam.op.after.setdefault(op, "sealed")
 
 
-SETTLE = {"baste": _baste, "slip": _slip, "close": _close, "topstitch": _topstitch}
+SETTLE = {"baste": _baste, "slip": _slip, "topstitch": _topstitch}

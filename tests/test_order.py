@@ -54,17 +54,17 @@ def test_a_possible_order_is_kept(path):
 
 
 @pytest.mark.parametrize(
-    ("line", "behind"),
+    ("line", "behind", "nearest"),
     [
-        ("place patch", "join front to"),  # the pocket after its panel is in a bag
-        ("set clasp", "join front_in"),  # the snap after its wrong side is enclosed
-        ("slip inner", "join inner"),  # slipping after the rim is closed
+        ("place patch", "join front to", "hem patch"),  # the pocket after its panel is in a bag
+        ("set clasp", "join inner.rim", "join front_in"),  # the snap when the lining's inside is turned away
+        ("slip inner", "join inner.rim", "join front_in"),  # slipping after the rim is closed
     ],
 )
-def test_a_step_that_comes_too_late_is_put_back_and_said(line, behind):
-    """The step comes out before the one that closes its place, all else as written, and the finding says why."""
+def test_a_step_that_comes_too_late_is_put_back_and_said(line, behind, nearest):
+    """The step comes out right before the one that closes its place, all else as written, and the finding says why."""
     recipe = stitchlang.read(moved(line, behind))
-    right = stitchlang.read(LINED)
+    right = stitchlang.read(moved(line, nearest))
 
     assert [finding.rule for finding in stitchlang.check(recipe)] == ["place-sewn-shut"]
     assert verbs(ordered(recipe)) == verbs(ordered(right))

@@ -50,11 +50,15 @@ class Thing:
         found = [(name, self.side(name)) for name in names]
         return None if any(edges is None for _, edges in found) else found
 
-    def sealed(self):
-        """The statement that seals this thing, its own or that of what it is part of."""
+    def sealed(self, by_hand=False):
+        """The statement that seals this thing, its own or that of what it is part of.
+
+        What is done `by_hand` still reaches the inside of a bag whose mouth is open.
+        """
         thing, seen = self, set()
         while thing is not None and thing not in seen:
-            if thing.sealed_by is not None:
+            mouth = by_hand and thing.inside is not None and thing.inside.kind == "shell" and thing.inside.open
+            if thing.sealed_by is not None and not mouth:
                 return thing.sealed_by
             seen.add(thing)
             thing = thing.inside
@@ -210,7 +214,7 @@ class Shell(Thing):
         if name in self.open:
             return self.open[name]
         for seam in self.all_seams():
-            if seam.name == name:
+            if name in seam.names():
                 return seam.sides[0].links
         return None
 
@@ -224,8 +228,9 @@ class Shell(Thing):
 
     def seam(self, name):
         """The seam of that name, an open one first."""
-        named = [seam for seam in self.all_seams() if seam.name == name]
-        return next((seam for seam in named if seam.opening), named[0] if named else None)
+        named = [seam for seam in self.all_seams() if name in seam.names()]
+        gaps = [seam for seam in named if seam.opening is not None and seam.gap_name == name]
+        return next(iter(gaps or named), None)
 
     def side_names(self):
         names = [*self.open, *(seam.name for seam in self.all_seams())]
@@ -256,7 +261,7 @@ class Chain:
 class Seam:
     """Two or more chains sewn in one pass."""
 
-    __slots__ = ("op", "name", "sides", "allowance", "opening", "opening_at", "closed_by", "boxing", "at")
+    __slots__ = ("op", "name", "sides", "allowance", "opening", "opening_at", "closed_by", "boxing", "at", "gap_name")
 
     def __init__(self, op, name, sides, allowance, at):
         self.op = op
@@ -268,6 +273,23 @@ class Seam:
         self.opening_at = None
         self.closed_by = None
         self.boxing = False
+        self.gap_name = name
+
+    def names(self):
+        """What the seam, or a part of it, may be called: one sewn round several edges answers to each."""
+        return [self.name, *(self.name.split(" + ") if " + " in self.name else ()), *self.round_names()]
+
+    def round_names(self):
+        """The edges of a panel that one long edge is sewn round."""
+        return [part for side in self.sides if side.name and " + " in side.name for part in side.name.split(" + ")]
+
+    def gap_edge(self):
+        """The stitched length of the edge that has the gap: a Working."""
+        for side in self.sides:
+            for link in side.links:
+                if link.name == self.gap_name and len(side.links) > 1:
+                    return stitched(link)
+        return self.sides[0].stitched()
 
 
 def cut_size(panel, name):

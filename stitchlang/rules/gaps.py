@@ -82,8 +82,8 @@ def gap_never_closed(recipe):
             name = shell.name if shell is not None else seam.sides[0].panel.name
             yield found(
                 seam.opening_at,
-                f"the gap in the {seam.name} of {name} is never closed",
-                f"add `close {name}.{seam.name}` after it is turned",
+                f"the gap in the {seam.gap_name} of {name} is never closed",
+                f"add `close {name}.{seam.gap_name}` after it is turned",
                 beside=[(seam.at, "the seam is sewn here")],
             )
 
@@ -93,10 +93,31 @@ def stitched_over(recipe, seam):
     for op in recipe.ops:
         chains = op.parts.get("sewn") or (op.parts.get("chains") if op.verb == "topstitch" else None) or ()
         if op.number > seam.op.number and any(
-            chain.panel is seam.op.makes and chain.name == seam.name for chain in chains
+            chain.panel is seam.op.makes and chain.name == seam.gap_name for chain in chains
         ):
             return True
     return False
+
+
+@rule(
+    why="A gap is left so that the bag can be turned; never turned, it stays inside out.",
+    mend="Turn it through the gap before the gap is closed.",
+    trips=ENVELOPE.format(", leaving 4 open in bottom", "close mat.bottom"),
+    passes=WHOLE,
+    whole=True,
+)
+def never_turned(recipe):
+    used = {op.parts["seam"] for op in turns(recipe)}
+    for seam in recipe.seams:
+        if seam.opening is not None and seam not in used:
+            shell = seam.op.makes
+            name = shell.name if shell is not None else seam.sides[0].panel.name
+            yield found(
+                seam.opening_at,
+                f"a gap is left in the {seam.gap_name} of {name}, and nothing is turned through it",
+                f"add `turn {name} through {name}.{seam.gap_name}` before the gap is closed",
+                beside=[(seam.closed_by.at if seam.closed_by else None, "the gap is closed here")],
+            )
 
 
 @rule(
@@ -108,7 +129,7 @@ def stitched_over(recipe, seam):
 def gap_longer_than_seam(recipe):
     for seam in recipe.seams:
         if seam.opening is not None:
-            length = seam.sides[0].stitched()
+            length = seam.gap_edge()
             if seam.opening.mm >= length.mm:
                 yield found(
                     seam.opening_at,
@@ -183,8 +204,8 @@ def no_gap_to_close(recipe):
         panel = slip.chain.panel
         gaps = [seam for seam in panel.all_seams() if seam.opening is not None] if panel.kind == "shell" else []
         if gaps:
-            says = f"no gap was left in {slip.chain.title}; the gap is in {panel.name}.{gaps[0].name}"
-            mend = f"write `close {panel.name}.{gaps[0].name}`"
+            says = f"no gap was left in {slip.chain.title}; the gap is in {panel.name}.{gaps[0].gap_name}"
+            mend = f"write `close {panel.name}.{gaps[0].gap_name}`"
         else:
             says, mend = f"no gap was left in {slip.chain.title}", "write `leaving` and a length where it is joined"
         yield found(slip.at, says, mend, beside=[(gap.opening_at, "the gap is left here") for gap in gaps])
@@ -194,6 +215,7 @@ RULES = (
     no_gap_to_turn_through,
     no_gap_to_close,
     gap_never_closed,
+    never_turned,
     gap_longer_than_seam,
     gap_too_small,
     turned_while_open,

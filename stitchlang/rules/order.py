@@ -2,13 +2,14 @@
 
 from .rule import found, rule
 
-LINED = """
-    snap clasp: magnetic, 3/4 across
+SAILED = """
     piece front, back of sail: 10 x 12
+    piece patch of sail: 4 x 4
+    hem patch edges by 1/2
     {}join front to back along sides, bottom as bag
     {}hem bag.rim by 1/2
 """
-SET = "set clasp on front and back, centred, 2 below top\n    "
+SET = "place patch on front, centred, 3 below top, sewn along sides, bottom\n    "
 
 
 def late(recipe, reasons):
@@ -22,8 +23,8 @@ def late(recipe, reasons):
 @rule(
     why="Once a panel is part of a bag its inside is out of reach: pockets, snaps and topstitching come first.",
     mend="Move the step above the one that closes the place.",
-    trips=LINED.format("", SET),
-    passes=LINED.format(SET, ""),
+    trips=SAILED.format("", SET),
+    passes=SAILED.format(SET, ""),
 )
 def place_sewn_shut(recipe):
     told = set()
@@ -33,7 +34,8 @@ def place_sewn_shut(recipe):
             yield found(
                 op.at,
                 f"{named(op)} cannot be reached any more: "
-                f"line {recipe.source.place(sealing.at.start)[0]} sewed {'it' if len(op.things) < 2 else 'them'} shut",
+                f"line {recipe.source.place(sealing.at.start)[0]} puts "
+                f"{'it' if len(op.things) < 2 else 'them'} out of reach",
                 f"move this step above `{first_words(recipe, sealing)}`",
                 beside=[(sealing.at, "this step closes it")],
             )
@@ -82,6 +84,37 @@ def used_before_made(recipe):
             LATE[op.after[needed]].format(what=what, line=line),
             f"move this step below `{first_words(recipe, needed)}`",
             beside=[(needed.at, "that step is here")],
+        )
+
+
+@rule(
+    why="A strap is folded before its ends are basted or caught, or it is sewn in flat.",
+    mend="Move the fold above the step that takes its ends.",
+    trips="""
+        piece front, back of sail: 10 x 12
+        piece handle of sail: 4 x 20, cut 2
+        baste handle.ends to front.top, back.top
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+        fold handle in quarters
+    """,
+    passes="""
+        piece front, back of sail: 10 x 12
+        piece handle of sail: 4 x 20, cut 2
+        fold handle in quarters
+        baste handle.ends to front.top, back.top
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+)
+def folded_after_sewn_in(recipe):
+    for slip in recipe.slips.get("folded-after-sewn-in", ()):
+        line, _ = recipe.source.place(slip.first.at.start)
+        yield found(
+            slip.at,
+            f"{slip.thing.name} is folded only after line {line} has taken its ends",
+            f"move this step above `{first_words(recipe, slip.first)}`",
+            beside=[(slip.first.at, "its ends are taken here")],
         )
 
 
@@ -259,6 +292,7 @@ def steps_go_round(recipe):
 RULES = (
     place_sewn_shut,
     used_before_made,
+    folded_after_sewn_in,
     piece_used_twice,
     joined_to_nothing,
     worked_on_with_itself,

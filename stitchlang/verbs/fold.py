@@ -25,6 +25,9 @@ def mean(node, bench):
             span(node.parts[0]), "a piece with four sides", f"a circle such as {source.name} is not folded so"
         )
         return
+    caught = [fate.op for edge in getattr(source, "edges", ()) for fate in edge.fates if fate.kind == "caught"]
+    if caught and node.first("brought") is None:
+        bench.recipe.slip("folded-after-sewn-in", op.at, thing=source, first=caught[0])
     how, brought = node.first("folds").parts[0].text, node.first("brought")
     for earlier in source.used_by:
         op.after.setdefault(earlier, "written")

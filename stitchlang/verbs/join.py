@@ -143,17 +143,17 @@ def openings(node, seams, bench):
     for clause in node.every("leaving"):
         length = bench.length(clause.parts[0], "gap")
         name = clause.parts[1]
-        seam = next((seam for seam in seams if seam.name == name.text), None)
+        seam = next((seam for seam in seams if name.text in seam.names()), None)
         if seam is None:
             bench.recipe.slip(
                 "unknown-edge",
                 span(name),
                 name=name.text,
                 panel=seams[0].sides[0].panel,
-                known=[seam.name for seam in seams],
+                known=[part for seam in seams for part in seam.names() if " + " not in part],
             )
         else:
-            seam.opening, seam.opening_at = length, span(clause)
+            seam.opening, seam.opening_at, seam.gap_name = length, span(clause), name.text
 
 
 def make(node, op, seams, panels, bench):
@@ -184,7 +184,9 @@ def say(op, speech):
     if op.parts["caught"]:
         words.append(f"catching {speech.edges(op.parts['caught'])} in the seam")
     words += [
-        f"leaving {speech.length(seam.opening)} open in the {seam.name} for turning" for seam in seams if seam.opening
+        f"leaving {speech.length(seam.opening)} open in the {seam.gap_name} for turning"
+        for seam in seams
+        if seam.opening
     ]
     name = op.node.first("as")
     ending = f". This makes the {name.parts[0].text}" if name is not None else ""
