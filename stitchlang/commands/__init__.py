@@ -1,0 +1,23 @@
+"""The commands: one module each, imported only when its command is run.
+
+A command module offers
+
+    arguments(parser)   its options, added to an argparse parser
+    run(options)        the exit code
+
+Nothing but these modules and `cli`, `files` and `terminal` touches files and streams.
+"""
+
+# Name to what it does, in the order in which the help lists them.
+COMMANDS = {
+    "check": "Report everything that is wrong with recipes.",
+    "steps": "Print the ordered steps of a recipe.",
+    "measure": "Print every finished measure of a recipe.",
+    "why": "Print the sum behind one finished measure.",
+    "rules": "Print the rule book, or one rule with its examples.",
+    "format": "Lay recipes out in the one way; comments are kept.",
+}
+
+UNITS = ("in", "cm", "mm", "both")
+UNITS_HELP = "the unit to print; the recipe's own if not given"
+PATHS_HELP = "a recipe, a folder of recipes, or - for standard input"

@@ -1,0 +1,48 @@
+"""Standard output and error, as the commands use them: words out, exit codes, colours."""
+
+import os
+import sys
+
+CLEAN, FAULTS, TROUBLE = 0, 1, 2
+
+
+def say(text):
+    """Print to standard output, whatever its encoding can carry."""
+    stream = sys.stdout
+    try:
+        stream.write(text + "\n")
+    except UnicodeEncodeError:
+        stream.write(text.encode(stream.encoding or "ascii", "replace").decode(stream.encoding or "ascii") + "\n")
+
+
+def complain(text):
+    """One line on standard error; exit code 2."""
+    from .ground.text import plain
+
+    sys.stderr.write(f"stitchlang: {plain(text.encode('utf-8', 'replace').decode('utf-8'))}\n")
+    return TROUBLE
+
+
+def painter():
+    """Colours on a terminal; NO_COLOR wins over FORCE_COLOR, and both over what the stream is."""
+    from .show.findings import Painter
+
+    if os.environ.get("NO_COLOR"):
+        return Painter(False)
+    return Painter(bool(os.environ.get("FORCE_COLOR")) or sys.stdout.isatty())
+
+
+def read_recipe(path):
+    """A recipe worked out from a file, or from standard input."""
+    from .build import build
+    from .files import read_text
+    from .ground.text import Source
+
+    return build(Source(read_text(path), "<standard input>" if path == "-" else path))
+
+
+def unread(recipe, path):
+    """2, with a word, where parts of a recipe could not be read; else 0."""
+    if recipe.reading.stumbles or not recipe.reading.statements:
+        return complain(f"{path}: parts of this recipe could not be read; run `stitchlang check`")
+    return CLEAN
