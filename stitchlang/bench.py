@@ -5,8 +5,9 @@ raises for bad input and nothing words a finding: what cannot be understood is
 noted in the recipe for a rule to speak of.
 """
 
+from .ground.lengths import read_number
 from .ground.text import Span
-from .ground.working import Working
+from .ground.working import NOTHING, Working
 from .model.outline import Fate
 from .model.placing import MEASURED, Spot
 from .model.quantity import Trouble, measure
@@ -15,8 +16,9 @@ from .model.things import Chain
 
 # Words that begin a clause: after a comma nothing could tell such a name from the clause.
 CLAUSE_WORDS = frozenset(
-    "above along and as at below by catching centred diagonally from in into leaving of on open "
-    "pinched raw sewn through to toward turned under with x".split()
+    "above along and as at below between bound by catching centred diagonally enclosed faced felled for from in into "
+    "lapped leaving mirrored of on open over pinched raw round running sewn through to toward turned under when with "
+    "x".split()
 )
 
 DEEPEST = 64  # things inside things
@@ -56,10 +58,59 @@ class Bench:
             return None
         return Working(mm, says, span(part))
 
+    def coordinate(self, part):
+        """Millimetres from the piece's corner, nothing and less allowed; None with a slip noted."""
+        try:
+            mm = measure(part, self.recipe)
+        except Trouble as trouble:
+            self.recipe.slip(trouble.kind, trouble.at, **trouble.facts)
+            return None
+        if abs(mm) > LONGEST:
+            self.recipe.slip("longer-than-any-cloth", span(part), says="corner")
+            return None
+        return mm
+
     def clause_length(self, node, rule, says, nothing=False):
         """The length in a clause, or None where there is no such clause (or no such length)."""
         clause = node.first(rule)
         return self.length(clause.parts[0], says, nothing) if clause is not None else None
+
+    def whole_number(self, token):
+        """A count of 1 to 999, or None with a slip."""
+        try:
+            number = read_number(token.text)
+        except (ValueError, ZeroDivisionError):
+            number = 0
+        if number.denominator != 1 or not 1 <= number <= 999:
+            self.recipe.slip("count-not-whole", span(token), text=token.text)
+            return None
+        return int(number)
+
+    def count(self, node, rule):
+        """The whole number that opens a clause; one without the clause, or where it is no count."""
+        clause = node.first(rule)
+        return (self.whole_number(clause.parts[0]) if clause is not None else None) or 1
+
+    def binding(self, node, op, rule):
+        """What a clause binds with: a binding that is bought, or a strip cut for it, whose edges it takes care of."""
+        clause = node.first(rule)
+        op.parts["binding"] = None
+        if clause is None:
+            return None
+        token = clause.parts[0]
+        stuff = self.recipe.stuff.get(token.text)
+        if stuff is not None and stuff.kind == "binding":
+            stuff.used_by.append(op)
+            found = stuff
+        else:
+            found = self.thing(token, ("piece", "flat", "strip"), "a binding, or a strip cut for it")
+            if found is not None:
+                self.use(op, found)
+                if found.consumed_by is None:  # of several strips each binds something
+                    self.fate(loose_edges(found), "turned", NOTHING, op)
+                found.consumed_by = op
+        op.parts["binding"] = found
+        return found
 
     def allowance(self, node, op, says="seam allowance"):
         """The allowance at the statement's `at`, or the recipe's own; a butted seam takes nothing."""
@@ -234,6 +285,12 @@ class Bench:
         for edge in edges:
             if not any(fate.op is op and fate.kind == kind for fate in edge.fates):
                 edge.fates.append(Fate(kind, allowance, op, onto))
+
+
+def loose_edges(thing):
+    """The edges of a strip, or of strips joined end to end, that no seam has taken."""
+    panels = getattr(thing, "members", None) or (thing,)
+    return [edge for panel in panels for edge in panel.edges if edge.fate("seam") is None]
 
 
 def within(thing, whole):

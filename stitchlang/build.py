@@ -20,10 +20,8 @@ DECLARES = {
         name: getattr(heading, name)
         for name in ("recipe", "revision", "units", "allowance", "tolerance", "part", "note", "let")
     },
-    **{
-        name: getattr(stuff, name)
-        for name in ("cloth", "interfacing", "zip", "snap", "ring", "slider", "hook", "webbing")
-    },
+    **dict.fromkeys(stuff.KINDS, stuff.stuff),
+    "zip": stuff.zip,
     "piece": piece.piece,
 }
 MEANINGS = {**DECLARES, **{name: verb.mean for name, verb in VERBS.items()}}
@@ -48,6 +46,8 @@ def build(source):
     for node in claims:
         finished.finished(node, bench)
     settle_trims(recipe)
+    for work_out in recipe.late:
+        work_out()
     settle_edges(recipe)
     settle_order(recipe)
     return recipe
@@ -60,7 +60,7 @@ def doubt_what_was_not_made(node, recipe):
         name = given.parts[0].text
         if name not in recipe.things:
             recipe.doubtful.add(name)
-    elif node.rule == "fold" and recipe.ops[-1].makes is None:
+    elif node.rule in ("fold", "wrap") and recipe.ops[-1].makes is None:
         recipe.doubtful.add(node.parts[0].text)
         recipe.things.pop(node.parts[0].text, None)
 
@@ -110,6 +110,8 @@ def settle_order(recipe):
                 for trim in trims:
                     op.after.setdefault(trim, "trimmed")
     for op in recipe.ops:
+        for chain, _ in op.parts.get("taken", ()):
+            before_its_seam(op, [chain])
         SETTLE.get(op.verb, _nothing)(op)
     settle_turns(recipe)
 
@@ -171,11 +173,16 @@ def sewn_in(strip):
 
 def _baste(op):
     """What is basted to an edge is there before the edge is sewn."""
-    for chain in op.parts["onto"]:
+    before_its_seam(op, op.parts["onto"])
+
+
+def before_its_seam(op, chains):
+    """What is done to an edge is done before it is sewn or bound."""
+    for chain in chains:
         for link in chain.links:
-            seam = link.fate("seam")
-            if seam is not None:
-                seam.op.after.setdefault(op, "sealed")
+            for fate in link.all_fates():
+                if fate.kind in ("seam", "bound") and fate.op is not op:
+                    fate.op.after.setdefault(op, "sealed")
 
 
 SETTLE = {"baste": _baste, "slip": _slip, "topstitch": _topstitch}

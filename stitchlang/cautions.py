@@ -21,6 +21,13 @@ CAUTIONS = {
     "small parts": "Small parts can choke: on goods for young children follow the local product-safety rules.",
     "strap": "Not for lifting, climbing, or carrying or restraining a person; no load is promised. "
     "Long loose straps and cords are a danger to small children: follow the local rules.",
+    # EN 14682:2014 limits cords on children's clothing and expressly leaves bags out (Tukes, tukes.fi); the advice
+    # itself is common practice.
+    "cord": "Cords can strangle: on goods for children keep them short, without loops and long loose ends; the rules "
+    "for cords on clothing do not cover bags, so follow the local rules for the good at hand.",
+    # ASTM and maker figures for nylon melting; open flame: common practice, no source.
+    "searing": "Singeing a cut end with a flame burns skin and gives off fumes: work outdoors, away from anything that "
+    "catches fire, or use a hot knife made for it.",
     "prongs": "Prongs and punches are sharp: press them down with a tool, not a finger.",
 }
 AFTERWORD = (

@@ -3,12 +3,14 @@
 from .ground.text import Span
 from .reading.tree import Node
 
+GIVERS = ("join", "fold", "lap", "wrap")  # statements whose `as` gives a name
+
 
 def in_sequence(nodes, recipe):
     """The statements, each after those that give the names it uses; a slip where they go round."""
     givers = {}
     for node in nodes:
-        given = node.first("as") if node.rule in ("join", "fold") else None
+        given = node.first("as") if node.rule in GIVERS else None
         if given is not None:
             givers.setdefault(given.parts[0].text, node)
     if not givers:

@@ -20,7 +20,9 @@ def finished(node, bench):
     claims = []
     for part in node.every("claim"):
         length = bench.length(part.parts[0], "claimed size")
-        measure = " at ".join(word.parts[0].text for word in part.parts[1:])
+        measure = part.parts[1].parts[0].text
+        for word in part.parts[2:]:
+            measure += f" {'at ' if word.rule == 'where' else ''}{word.parts[0].text}"
         if thing is not None and length is not None:
             claims.append(Claim(thing, measure, length, span(part)))
     within = bench.clause_length(node, "within", "claimed tolerance")

@@ -1,4 +1,4 @@
-"""Stuff: cloth, interfacing, zip, snap, ring, slider, hook and webbing."""
+"""Stuff: what is bought or salvaged, from cloth to rivets."""
 
 from ..bench import span
 from ..ground.lengths import LONGEST_NUMBER, mass_parts, read_number
@@ -24,7 +24,7 @@ def facts(node, bench):
         elif part.rule == "kind":
             found["kind"] = part.parts[0].text
         elif part.rule == "count":
-            found["count"] = whole_number(part.parts[0], bench)
+            found["count"] = bench.whole_number(part.parts[0])
         elif part.rule == "mass":
             found["mass"] = mass(part.parts[0], bench)
         else:
@@ -42,18 +42,6 @@ def mass(token, bench):
     else:
         return token.text
     return None
-
-
-def whole_number(token, bench):
-    """A count of 1 to 999, or None with a slip."""
-    try:
-        number = read_number(token.text)
-    except (ValueError, ZeroDivisionError):
-        number = 0
-    if number.denominator != 1 or not 1 <= number <= 999:
-        bench.recipe.slip("count-not-whole", span(token), text=token.text)
-        return None
-    return int(number)
 
 
 def stuff(node, bench):
@@ -78,4 +66,7 @@ def zip(node, bench):
     bench.recipe.things.setdefault(one.name, thing)
 
 
-cloth = interfacing = snap = ring = slider = hook = webbing = stuff
+KINDS = (
+    *("cloth", "interfacing", "batting", "webbing", "ribbon", "elastic", "binding", "cord"),
+    *("snap", "touch", "button", "ring", "slider", "hook", "eyelet", "rivet"),
+)

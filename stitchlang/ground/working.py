@@ -35,6 +35,11 @@ class Working:
             elif working.mm:
                 yield factor, working
 
+    def becomes(self, other):
+        """Take over another's length and sum: what was left for later is now known."""
+        self.mm, self.exact = other.mm, other.exact
+        self.terms = ((1, other),)
+
     def levers(self, by_place=False):
         """(net factor, leaf) for each written length the sum hangs on, alike ones taken together.
 
@@ -49,6 +54,11 @@ class Working:
 
 
 NOTHING = Working(0, "nothing")
+
+
+def later(says, at=None):
+    """A Working that stands in a sum already and is worked out once every edge has its fate."""
+    return Working(0, says, at)
 
 
 def total(says, *terms, at=None):

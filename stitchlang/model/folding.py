@@ -2,21 +2,23 @@
 
 from fractions import Fraction
 
-from ..ground.working import NOTHING, total
-from .outline import Fate, rectangle
+from ..ground.lengths import PI
+from ..ground.working import NOTHING, later, total
+from .outline import Fate, rectangle, stitched
 from .things import OPPOSITE, Face, Folded, Strip, cut_size
 
 
-def fold_in_half(name, at, op, source, moved):
+def fold_in_half(name, at, op, source, moved, half=None):
     """Bring the side `moved` to its opposite: two faces, and the fold where `moved` lay.
 
     The first face is the part that stays, the second the part that moves, seen
     from its own right side: what lies on the first one's left is its right.
+    `half` is how far the faces reach, where that is not half the piece.
     """
     folded = Folded(name, at, op, source, moved)
     level = moved in ("top", "bottom")
     width, height = cut_size(source, "top"), cut_size(source, "left")
-    half = total(f"half of {source.name}", (Fraction(1, 2), height if level else width))
+    half = half or total(f"half of {source.name}", (Fraction(1, 2), height if level else width))
     size = (width, half) if level else (half, height)
     folded.faces = (Face(folded, 0, *size), Face(folded, 1, *size))
     for face, outer in zip(folded.faces, (OPPOSITE[moved], moved), strict=True):
@@ -24,6 +26,39 @@ def fold_in_half(name, at, op, source, moved):
         fold_edge.fates.append(Fate("folded", NOTHING, op))
         share(open_edge, source.side(outer))
         for side in ("left", "right") if level else ("top", "bottom"):
+            halve(face.as_laid(side)[0], source.side(side))
+    return folded
+
+
+def fold_about_cord(name, at, op, source, across):
+    """A strip round a cord, raw edges even: its fold lies at the left, what is beside the cord is the flange."""
+    flange = total(f"flange of {name}", (Fraction(1, 2), cut_size(source, "top")), (-PI / 2, across))
+    flange.exact = False
+    folded = fold_in_half(name, at, op, source, "left", flange)
+    folded.cord = across
+    return folded
+
+
+def fold_round(name, at, op, source, moved, by, recipe):
+    """Bring the side `moved` over its opposite by so much: two faces between two folds.
+
+    How far the faces reach is worked out once the edges that overlap are finished.
+    """
+    folded = Folded(name, at, op, source, OPPOSITE[moved])
+    folded.overlap = by
+    level = moved in ("top", "bottom")
+    along, ends = ("left", "right") if level else ("top", "bottom"), ("top", "bottom") if level else ("left", "right")
+    reach = later(f"{name}, half of what the overlap leaves", at)
+    edge = source.side(along[0])[0]
+    recipe.late.append(
+        lambda: reach.becomes(total(reach.says, (Fraction(1, 2), stitched(edge)), (Fraction(-1, 2), by)))
+    )
+    across = cut_size(source, ends[0])
+    folded.faces = tuple(Face(folded, n, *((across, reach) if level else (reach, across))) for n in (0, 1))
+    for face in folded.faces:
+        for side in ends:
+            face.as_laid(side)[0].fates.append(Fate("folded", NOTHING, op))
+        for side in along:
             halve(face.as_laid(side)[0], source.side(side))
     return folded
 

@@ -97,6 +97,8 @@ def sew_shell(seams, panels, name, at, op):
     if len(shell.open) > 1 and round_seam(seams) is not None:
         # A gusset's ends and the panels' tops are one mouth.
         shell.open = {"top": [edge for edges in shell.open.values() for edge in edges]}
+    if any(getattr(panel, "overlap", None) is not None for panel in panels):
+        shell.open.setdefault("overlap", [])  # it is turned through where its ends lie over one another
     for panel in panels:
         if panel.kind != "shell" or not shell.open:
             panel.sealed_by = panel.sealed_by or op

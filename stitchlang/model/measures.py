@@ -4,16 +4,26 @@ from fractions import Fraction
 
 from ..ground.working import Working, total
 from .joining import round_seam
+from .notches import MIRRORED
 from .outline import stitched
+from .shapes import to_the_point
+from .things import OPPOSITE
 
 
 def measures(thing):
     """Every finished measure of a thing: a dict of name to Working."""
     if thing.kind == "shell":
-        return shell_measures(thing)
+        return with_roll(thing, shell_measures(thing))
     if thing.kind == "folded":
         return sheet_measures(thing.faces[0])
     return sheet_measures(thing)
+
+
+def with_roll(shell, found):
+    """A mouth that is rolled down: how tall the bag is then."""
+    if shell.rolled is not None and "tall" in found:
+        found["tall rolled"] = total("rolled down", (1, found["tall"]), (-1, shell.rolled))
+    return found
 
 
 def measure(thing, name):
@@ -37,15 +47,20 @@ def along(panel, side):
 
 def run(edge):
     """An edge's stitched length; beside a rounded corner, as far as the corner's own tangents go."""
-    if not (edge.before.arc or edge.after.arc):
-        return stitched(edge)
     before, after = edge.before, edge.after
-    while before.arc:
+    if not (of_corner(before) or of_corner(after)):
+        return stitched(edge)
+    while of_corner(before):
         before = before.before
-    while after.arc:
+    while of_corner(after):
         after = after.after
     size = edge.panel.width if edge.name in ("top", "bottom") else edge.panel.height
     return total(f"{edge.title} and its corners", (1, size), (-1, before.allowance()), (-1, after.allowance()))
+
+
+def of_corner(edge):
+    """Whether an edge is a rounded or clipped corner: a size runs past it, from side to side."""
+    return edge.arc is not None or (edge.name in MIRRORED and not edge.arm)
 
 
 def sheet_measures(panel):
@@ -53,15 +68,25 @@ def sheet_measures(panel):
     round_edge = panel.side("edge")
     if round_edge:
         return circle_measures(round_edge[0])
+    if getattr(panel, "point", None) is not None:
+        return pointed_measures(panel)
     top, bottom, tall = along(panel, "top"), along(panel, "bottom"), along(panel, "left")
     found = {}
     if top is not None and bottom is not None and top.mm != bottom.mm:
         found.update({"wide at top": top, "wide at base": bottom})
     elif top is not None or bottom is not None:
         found["wide"] = top or bottom
-    if tall is not None and not ends_in_hem(panel):
+    if tall is not None and getattr(panel, "shape", "") != "polygon" and not ends_in_hem(panel):
         found["long" if panel.long else "tall"] = upright(panel, tall)
     return found
+
+
+def pointed_measures(panel):
+    """A pointed piece reaches to its tip; across, its plain side tells."""
+    side, _ = panel.point
+    if side in ("top", "bottom"):
+        return {"wide": along(panel, OPPOSITE[side]), "tall": to_the_point(panel, panel.height)}
+    return {"tall": along(panel, OPPOSITE[side]), "wide": to_the_point(panel, panel.width)}
 
 
 def ends_in_hem(panel):
@@ -76,7 +101,8 @@ def upright(panel, side):
     """The height of a tapered panel is not its slanted side: lean taken off by the right angle."""
     edge = panel.side("left")[0]
     sine, cosine = edge.corner_before or (1, 0)
-    return total(f"{panel.name} upright", (abs(sine), side)) if cosine else side
+    tapered = getattr(edge.panel, "shape", "") == "tapered"
+    return total(f"{panel.name} upright", (abs(sine), side)) if cosine and tapered else side
 
 
 def circle_measures(edge):

@@ -1,5 +1,6 @@
 """Notches in corners, and which notches meet when a shell is boxed."""
 
+from ..ground.working import later, total
 from . import outline
 
 MIRRORED = {
@@ -39,6 +40,27 @@ def cut_notch(thing, corner, across, up, op):
                 notches_of(thing)[corner] = Notch(corner, *edges, op, (across, up))
                 return True
     return False
+
+
+def notch_from_seams(thing, corner, across, up, op):
+    """Cut a corner by sizes measured from the seam lines: what the seams take is added once it is known."""
+    held = [later(size.says, size.at) for size in (across, up)]
+    for one, size in zip(held, (across, up), strict=True):
+        one.becomes(size)
+    return cut_notch(thing, corner, *held, op)
+
+
+def add_allowances(things, op):
+    """Add to each notch of a statement what the seams beside it take."""
+    done = set()
+    for thing in things:
+        for notch in all_notches(thing).values():
+            if notch.op is not op or notch.across in done:
+                continue
+            done.add(notch.across)
+            for size, arm in zip(notch.sizes, (notch.across, notch.up), strict=True):
+                beside = arm.before if arm.before is not None and not arm.before.arm else arm.after
+                size.becomes(total(size.says, *size.terms, (1, beside.allowance())))
 
 
 def notches_of(thing):

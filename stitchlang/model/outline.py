@@ -43,6 +43,7 @@ class Edge:
 
     `cut` is its length as drawn, `losses` what trims take off it and `notched`
     what notches do.
+    `taken_up` is what gathers, pleats, darts and ease take off its stitched length and leave on the cloth.
     `arc` is None, or (radius, angle in radians) for an arc bulging outward.
     `parents` are edges whose fates this one shares without owning them (the
     side of a folded piece is half a side of the whole one), `halves` the other
@@ -63,6 +64,7 @@ class Edge:
         "parents",
         "halves",
         "notched",
+        "taken_up",
         "arm",
         "settled",
         "known",
@@ -75,6 +77,7 @@ class Edge:
         self.arc = arc
         self.losses = []
         self.notched = []
+        self.taken_up = []
         self.arm = False  # one of the two edges that a notch leaves
         self.settled = False  # no fate, trim or notch is still to come: the length may be remembered
         self.known = None
@@ -190,6 +193,8 @@ def stitched(edge):
     """
     if edge.known is None:
         length = arc_stitched(edge) if edge.arc else between(edge, cut_length(edge), (edge.before, edge.after))
+        if edge.taken_up:
+            length = total(f"stitched {edge.title}", (1, length), *((-1, taken) for taken in edge.taken_up))
         if not edge.settled:
             return length
         edge.known = length

@@ -62,6 +62,7 @@ class Recipe:
         self.ops = []
         self.seams = []
         self.trims = []
+        self.late = []  # what to work out, in this order, once every edge has its fate
         self.claims = []
         self.notes = []
         self.parts = []

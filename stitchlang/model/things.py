@@ -10,6 +10,7 @@ from .outline import cut_stitched, rectangle, stitched
 SIDES = ("top", "right", "bottom", "left")
 OPPOSITE = {"top": "bottom", "bottom": "top", "left": "right", "right": "left"}
 MIRROR = {"left": "right", "right": "left"}
+WOVEN = ("webbing", "ribbon", "elastic", "binding")  # stuff that comes in its width, edges finished
 
 
 class Thing:
@@ -28,13 +29,19 @@ class Thing:
         self.made_by = made_by
         self.sealed_by = None  # the statement after which it no longer lies open
         self.inside = None  # the thing it has become a part of
+        self.consumed_by = None  # the statement that used it up: no size of its own is left
         self.work = []  # statements that need it open
         self.used_by = []
 
     @property
     def long(self):
         """Whether its height is called its length, and its ends are its top and bottom: a strip, or webbing."""
-        return self.kind == "strip" or (self.stuff is not None and self.stuff.kind == "webbing")
+        return self.kind == "strip" or self.woven
+
+    @property
+    def woven(self):
+        """Whether its long edges came finished."""
+        return self.stuff is not None and self.stuff.kind in WOVEN
 
     def side(self, name):
         """The edges that a plain side name means, or None where there is no such side."""
@@ -70,6 +77,11 @@ class Ringed(Thing):
 
     edges = ()
 
+    def find(self, word):
+        if word != "edges":
+            return super().find(word)
+        return [(name, self.side(name)) for name in dict.fromkeys(edge.name for edge in self.edges if not edge.arm)]
+
     def side(self, name):
         found = [edge for edge in self.edges if edge.name == name]
         return found or None
@@ -89,6 +101,8 @@ class Piece(Ringed):
         self.node = node
         self.count = 1
         self.stiffening = None
+        self.fused = "net"  # or `whole`, or `before cutting`
+        self.point = None  # (side, how deep) of a pointed piece
         self.on_fold = None
         self.shape = "rectangle"
         self.width = self.height = None
@@ -205,6 +219,7 @@ class Shell(Thing):
         self.open = {}
         self.boxings = []
         self.pinch = None
+        self.rolled = None  # how much shorter it is when rolled shut
         self.outside = None  # the shell that shows, once one is slipped into another
         self.turned_by = []
 
@@ -261,7 +276,10 @@ class Chain:
 class Seam:
     """Two or more chains sewn in one pass."""
 
-    __slots__ = ("op", "name", "sides", "allowance", "opening", "opening_at", "closed_by", "boxing", "at", "gap_name")
+    __slots__ = (
+        *("op", "name", "sides", "allowance", "kind", "boxing", "at"),
+        *("opening", "opening_at", "opening_for", "gap_name", "closed_by"),
+    )
 
     def __init__(self, op, name, sides, allowance, at):
         self.op = op
@@ -269,11 +287,18 @@ class Seam:
         self.sides = sides
         self.allowance = allowance
         self.at = at
+        self.kind = "plain"
         self.opening = None
         self.opening_at = None
+        self.opening_for = None
         self.closed_by = None
         self.boxing = False
         self.gap_name = name
+
+    @property
+    def turning_gap(self):
+        """Whether it has a gap that is to be turned through and closed; one left for a cord stays."""
+        return self.opening is not None and self.opening_for is None
 
     def names(self):
         """What the seam, or a part of it, may be called: one sewn round several edges answers to each."""

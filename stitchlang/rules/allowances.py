@@ -28,7 +28,7 @@ def allowance_unsaid(recipe):
 
 def needs_fate(piece):
     """The edges of a piece that somebody cut: webbing is woven to its width."""
-    woven = ("left", "right") if piece.stuff is not None and piece.stuff.kind == "webbing" else ()
+    woven = ("left", "right") if piece.woven else ()
     return [edge for edge in piece.edges if edge.name not in woven and not edge.arm]
 
 
@@ -101,11 +101,12 @@ def every_edge_of(piece):
         hem bag.rim by 1/2
     """,
     passes=BAG + "hem bag.rim by 1/2",
+    waits=("piping-too-narrow", "overlap-takes-all"),
 )
 def allowance_wider_than_piece(recipe):
     for piece in recipe.pieces:
         for edge in every_edge_of(piece):
-            length = None if edge.arm or edge.arc else stitched(edge)
+            length = None if edge.arm or edge.arc or edge.taken_up else stitched(edge)
             if length is None or length.mm > 0 or not has_fate(edge):
                 continue
             taken = sum(-factor * leaf.mm for factor, leaf in length.leaves() if factor < 0)

@@ -1,10 +1,28 @@
 """Every rule, in reporting order, by family."""
 
-from . import allowances, boxing, closures, gaps, lengths, names, order, placing, reading, sides, sizes
+from . import (
+    allowances,
+    boxing,
+    casings,
+    closures,
+    gaps,
+    lengths,
+    names,
+    openings,
+    order,
+    placing,
+    reading,
+    shaping,
+    sides,
+    sizes,
+)
 
 FAMILIES = {
     "reading": reading.RULES,
     "names": names.RULES,
+    "shaped edges": shaping.RULES,
+    "casings, binding and piping": casings.RULES,
+    "openings": openings.RULES,
     "length": lengths.RULES,
     "allowance": allowances.RULES,
     "boxing": boxing.RULES,

@@ -42,6 +42,8 @@ def teeth_in_seam(recipe):
         zip_thing = side.panel
         long = zip_thing.stuff.facts.get("long")
         opening = other.stitched()
+        if zip_thing.stuff.facts.get("rolled") and zip_thing.stuff.facts.get("kind") != "metal":
+            continue  # cut where it is sewn across
         if long is None or zip_thing in told or long.mm < opening.mm:
             continue
         told.add(zip_thing)

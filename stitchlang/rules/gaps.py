@@ -77,7 +77,7 @@ def opens(chain):
 )
 def gap_never_closed(recipe):
     for seam in recipe.seams:
-        if seam.opening is not None and seam.closed_by is None and not stitched_over(recipe, seam):
+        if seam.turning_gap and seam.closed_by is None and not stitched_over(recipe, seam):
             shell = seam.op.makes
             name = shell.name if shell is not None else seam.sides[0].panel.name
             yield found(
@@ -109,7 +109,7 @@ def stitched_over(recipe, seam):
 def never_turned(recipe):
     used = {op.parts["seam"] for op in turns(recipe)}
     for seam in recipe.seams:
-        if seam.opening is not None and seam not in used:
+        if seam.turning_gap and seam not in used:
             shell = seam.op.makes
             name = shell.name if shell is not None else seam.sides[0].panel.name
             yield found(

@@ -25,7 +25,7 @@ def has_fate(edge):
     """Whether an edge, or each half of it after a fold, has been taken care of."""
     if edge.halves:
         return all(has_fate(half) for half in edge.halves)
-    if edge.panel.stuff is not None and edge.panel.stuff.kind == "webbing" and edge.name in ("left", "right"):
+    if edge.panel.woven and edge.name in ("left", "right"):
         return True  # woven to its width
     return bool(edge.all_fates())
 
@@ -158,6 +158,7 @@ def corner_too_round(recipe):
         hem bag.rim by 1/2
     """,
     whole=True,
+    waits=("pleats-take-the-whole-edge",),
 )
 def joined_edges_differ(recipe):
     told = set()

@@ -4,19 +4,14 @@ from ..ground.nearest import meant
 from .rule import found, rule
 
 KINDS = {
-    "piece": "a piece",
     "flat": "a flat assembly",
     "folded": "a folded piece",
     "strip": "a folded strip",
     "shell": "sewn up already",
-    "zip": "a zip",
-    "cloth": "a cloth",
     "interfacing": "an interfacing",
-    "webbing": "a webbing",
-    "snap": "a snap",
-    "ring": "a ring",
-    "slider": "a slider",
-    "hook": "a hook",
+    "elastic": "an elastic",
+    "eyelet": "an eyelet",
+    "touch": "hook-and-loop tape",
 }
 # Facts by what they measure.
 NOUNS = {
@@ -77,7 +72,7 @@ def not_that_kind_of_thing(recipe):
             mend = f"move this step above line {line}, where that is done" + (f", or: {mend}" if mend else "")
         yield found(
             slip.at,
-            f"`{slip.name}` is {KINDS.get(actual.kind, actual.kind)}, and here belongs {slip.wanted}",
+            f"`{slip.name}` is {KINDS.get(actual.kind, 'a ' + actual.kind)}, and here belongs {slip.wanted}",
             mend,
             beside=[(actual.at, f"{slip.name} is named here")],
         )

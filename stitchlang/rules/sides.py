@@ -1,6 +1,6 @@
 """Family: sides.  Which side of the cloth meets which."""
 
-from ..verbs.slip import turned_before, wanted
+from ..verbs.joining.slip import turned_before, wanted
 from .rule import found, rule
 
 LINED = """

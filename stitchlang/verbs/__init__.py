@@ -1,6 +1,6 @@
 """The verbs: one module each, with its grammar lines, meaning, sentence and cautions.
 
-A verb module offers
+They are kept by what a sewer calls the work.  A verb module offers
 
     STATION               where the work is done: machine, iron, hand, table, hardware
     mean(node, bench)     what the statement does to the recipe being built
@@ -8,47 +8,17 @@ A verb module offers
     cautions(op)          keys of `stitchlang.cautions`, where it has any
 """
 
-from . import (
-    baste,
-    box,
-    cap,
-    close,
-    divide,
-    fold,
-    hem,
-    join,
-    leave,
-    notch,
-    place,
-    press,
-    set,
-    slip,
-    thread,
-    topstitch,
-    trim,
-    turn,
-)
+from .cutting import notch, slit, trim
+from .fastening import divide, place, set, thread
+from .finishing import bind, channel, hem, leave, topstitch
+from .folding import dart, ease, fold, gather, lap, pleat, press, quilt, roll, turn, wrap
+from .joining import baste, box, cap, close, join, slip
 
-VERBS = {
-    module.__name__.rpartition(".")[2]: module
-    for module in (
-        baste,
-        box,
-        cap,
-        close,
-        divide,
-        fold,
-        hem,
-        join,
-        leave,
-        notch,
-        place,
-        press,
-        set,
-        slip,
-        thread,
-        topstitch,
-        trim,
-        turn,
-    )
-}
+MODULES = (
+    *(notch, slit, trim),
+    *(dart, ease, fold, gather, lap, pleat, press, quilt, roll, turn, wrap),
+    *(baste, box, cap, close, join, slip),
+    *(divide, place, set, thread),
+    *(bind, channel, hem, leave, topstitch),
+)
+VERBS = {module.__name__.rpartition(".")[2]: module for module in MODULES}

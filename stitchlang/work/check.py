@@ -18,6 +18,8 @@ BREAKING = (
     "joined-to-nothing",
     "broken-name",
     "corner-too-round",
+    "corner-too-large",
+    "outline-not-closed",
     "steps-go-round",
     "worked-on-with-itself",
     "allowance-unsaid",

@@ -28,7 +28,7 @@ def measured(recipe):
     """
     found = []
     for thing in [*recipe.pieces, *recipe.made]:
-        if thing.kind == "piece" and became_part(thing):
+        if thing.consumed_by is not None or (thing.kind == "piece" and became_part(thing)):
             continue
         if recipe.things.get(thing.name) is thing:
             found += [Measure(thing.name, name, working) for name, working in measures(thing).items()]

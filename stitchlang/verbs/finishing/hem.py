@@ -1,12 +1,14 @@
 """Turn an edge to the wrong side and stitch it down.
 
     hem:        "hem" edge _rest{_hem_clause}*
-    _hem_clause: hem_by | twice | at
+    _hem_clause: hem_by | twice | at | hem_open
+    hem_open:    "leaving" length "open" for?
 
-A hem takes all that it turns: `by 1/2, turned twice` takes an inch, and so does `by 1/4 then 3/4`.
+A hem takes all that it turns: `by 1/2, turned twice` takes an inch, and so does `by 1/4 then 3/4`.  One with an opening
+is a casing: `leaving 1 open for draw`.
 """
 
-from ..ground.working import total
+from ...ground.working import total
 
 STATION = "machine"
 
@@ -21,6 +23,9 @@ def mean(node, bench):
     turns = [turn for turn in turns if turn is not None] * (2 if twice else 1)
     op.parts.update(chains=chains, turns=turns, at=bench.clause_length(node, "at", "hem stitching"))
     taken = total("hem", *((1, turn) for turn in turns)) if len(turns) > 1 else next(iter(turns), None)
+    op.parts["open"] = bench.clause_length(node, "hem_open", "opening in the casing")
+    if node.first("hem_open") is not None and node.first("hem_open").first("for") is not None:
+        bench.stuff(node.first("hem_open").first("for").parts[0], ("cord", "elastic"), "a cord or elastic")
     for chain in chains:
         bench.use(op, chain.panel)
         bench.fate(chain.links, "hem", taken, op)
@@ -34,7 +39,8 @@ def say(op, speech):
     first, *others = [speech.length(turn) for turn in parts["turns"]]
     turn = f"{first} to the wrong side" + ("".join(f", then {other} again" for other in others))
     at = f"{speech.length(parts['at'])} from the folded edge" if parts["at"] is not None else held
-    return f"Hem {speech.edges(parts['chains'])}: press {turn}, and stitch {at}."
+    gap = f", leaving {speech.length(parts['open'])} open for the cord" if parts["open"] is not None else ""
+    return f"Hem {speech.edges(parts['chains'])}: press {turn}, and stitch {at}{gap}."
 
 
 def cautions(op):

@@ -7,7 +7,7 @@
 Distances run from the panel's cut edge.
 """
 
-from ..model.placing import say_spot
+from ...model.placing import say_spot
 
 STATION = "machine"
 

@@ -2,19 +2,24 @@
 
     join:       "join" edge _rest{_join_clause}*
     _join_clause: to | along | at | leaving | catching | as | diagonally
+    | lapped | felled | enclosed | bound | sides
 
 The first two edges open out flat, or close into a shell; any further edge lies
 in the same seam beneath them.  `along` names sides of whole things laid right
-sides together, so a left side meets a right one.
+sides together, so a left side meets a right one.  How a seam is made that is not plain: `lapped 1/2`, `felled`,
+`enclosed at 1/4 then 3/8` (sewn twice, the raw edges inside), `bound with tape`.
 """
 
-from ..bench import span
-from ..ground.working import Working
-from ..model.joining import lies_flat, sew_flat, sew_shell
-from ..model.things import MIRROR, Chain, Seam, cut_size
-from ..speech import listed
+from fractions import Fraction
+
+from ...bench import span
+from ...ground.working import NOTHING, Working, total
+from ...model.joining import lies_flat, sew_flat, sew_shell
+from ...model.things import MIRROR, Chain, Seam, cut_size
+from ...speech import listed
 
 STATION = "machine"
+SEAM_KINDS = ("lapped", "felled", "enclosed", "bound")
 
 
 def mean(node, bench):
@@ -29,8 +34,9 @@ def mean(node, bench):
     if any(same_edge(seam) for seam in seams):
         bench.recipe.slip("worked-on-with-itself", op.at, name=seams[0].sides[0].title)
         return
-    allowance = bench.allowance(node, op)
+    kind, allowance = how_sewn(node, op, bench)
     for seam in seams:
+        seam.kind = kind
         sew(seam, allowance, op, bench)
     panels = list(dict.fromkeys(chain.panel for seam in seams for chain in seam.sides))
     for panel in panels:
@@ -38,6 +44,26 @@ def mean(node, bench):
     caught(node, op, seams, bench)
     openings(node, seams, bench)
     make(node, op, seams, panels, bench)
+
+
+def how_sewn(node, op, bench):
+    """(the kind of seam, what each edge gives up to it)."""
+    kinds = [kind for kind in SEAM_KINDS if node.first(kind) is not None]
+    if len(kinds) > 1:
+        bench.misplaced(op.at, wanted="one kind of seam: lapped, felled, enclosed or bound")
+    kind = kinds[0] if kinds else "plain"
+    clause = node.first(kind) if kinds else None
+    if kind == "enclosed":
+        rows = [bench.length(part, "row of an enclosed seam") for part in clause.parts]
+        op.parts["rows"] = rows
+        return kind, bench.unknown_allowance() if None in rows else total("both rows", (1, rows[0]), (1, rows[1]))
+    if kind == "lapped":
+        lap = op.parts["lap"] = bench.length(clause.parts[0], "lap")
+        return kind, total("half the lap", (Fraction(1, 2), lap)) if lap is not None else bench.unknown_allowance()
+    if kind == "bound":
+        bench.binding(node, op, "bound")
+        return kind, NOTHING
+    return kind, bench.allowance(node, op)
 
 
 def same_edge(seam):
@@ -154,6 +180,13 @@ def openings(node, seams, bench):
             )
         else:
             seam.opening, seam.opening_at, seam.gap_name = length, span(clause), name.text
+            seam.opening_for = cord_of(clause, bench)
+
+
+def cord_of(clause, bench):
+    """The cord that an opening is left for, or None: it is for turning then, and closed."""
+    wanted = clause.first("for")
+    return bench.stuff(wanted.parts[0], ("cord", "elastic"), "a cord or elastic") if wanted is not None else None
 
 
 def make(node, op, seams, panels, bench):
@@ -174,9 +207,7 @@ def say(op, speech):
     if not seams:
         return ""
     first = seams[0]
-    through = first.sides[0].panel.kind == "strip" and len(first.sides) == 1
-    how = "through all layers" if through else "right sides together"
-    words = [f"{joined(op, seams, speech)}, {how}, with a {speech.length(first.allowance)} seam allowance"]
+    words = [f"{joined(op, seams, speech)}, {how_said(op, first, speech)}"]
     if op.node.first("diagonally") is not None:
         words = [crossed(first, speech)]
     if any(" + " in chain.name for chain in first.sides):
@@ -184,13 +215,38 @@ def say(op, speech):
     if op.parts["caught"]:
         words.append(f"catching {speech.edges(op.parts['caught'])} in the seam")
     words += [
-        f"leaving {speech.length(seam.opening)} open in the {seam.gap_name} for turning"
+        f"leaving {speech.length(seam.opening)} open in the {seam.gap_name} for {opening_use(seam)}"
         for seam in seams
         if seam.opening
     ]
     name = op.node.first("as")
     ending = f". This makes the {name.parts[0].text}" if name is not None else ""
     return ", ".join(words) + ending + "."
+
+
+def opening_use(seam):
+    """What a gap is left for."""
+    return f"the cord ({seam.opening_for.name})" if seam.opening_for is not None else "turning"
+
+
+def how_said(op, seam, speech):
+    """Which sides meet, and how the seam is made."""
+    said = op.node.first("sides")
+    sides = " ".join(said.parts[0].text.split()) if said is not None else "right sides together"
+    if seam.kind == "enclosed":
+        one, two = (speech.length(row) for row in op.parts["rows"])
+        return (
+            f"as an enclosed seam: wrong sides together {one} from the edge, trim and turn, then right sides together "
+            f"{two} from the fold"
+        )
+    if seam.kind == "lapped":
+        return f"laid over one another by {speech.length(op.parts['lap'])}, and stitched close to both edges"
+    if seam.kind == "bound":
+        return f"wrong sides together, raw edges even, basted, and bound with {op.parts['binding'].name}"
+    if seam.sides[0].panel.kind == "strip" and len(seam.sides) == 1:
+        sides = "through all layers"
+    felled = "; trim one allowance, fold the other over it and stitch it down flat" if seam.kind == "felled" else ""
+    return f"{sides}, with a {speech.length(seam.allowance)} seam allowance{felled}"
 
 
 def crossed(seam, speech):

@@ -7,7 +7,7 @@ It takes no allowance and is not asked about again; `finished` says that it came
 selvedge or a hemmed napkin does.
 """
 
-from ..ground.working import NOTHING
+from ...ground.working import NOTHING
 
 STATION = "table"
 

@@ -1,14 +1,16 @@
 """Cut a square (or w x h) out of corners, for boxing.
 
     notch:      "notch" NAME _rest{_notch_clause}*
-    _notch_clause: at_corners | by_square
+    _notch_clause: at_corners | by_square | from_seams
+    from_seams:  "from" "seam" "lines"
 
-Both panels of a bag are notched alike; the arms are sewn together by `box`.
+Measured from the cut edges, unless it is said `from seam lines`.  Both panels of a bag are notched alike; the arms are
+sewn together by `box`.
 """
 
-from ..bench import span
-from ..model.notches import cut_notch
-from ..speech import listed
+from ...bench import span
+from ...model.notches import add_allowances, cut_notch, notch_from_seams
+from ...speech import listed
 
 STATION = "table"
 CORNERS = {
@@ -35,13 +37,17 @@ def mean(node, bench):
     if which not in CORNERS:
         bench.unknown(corners.parts[-1], "bottom, top or all corners, or one such as bottom left", CORNERS)
         return
-    op.parts.update(things=things, which=which, across=across, up=up)
+    from_seams = node.first("from_seams") is not None
+    op.parts.update(things=things, which=which, across=across, up=up, from_seams=from_seams)
+    cut = notch_from_seams if from_seams else cut_notch
     for thing in things:
         bench.use(op, thing, open_for_work=True)
         if across is not None and up is not None:
             for corner in CORNERS[which]:
-                if not cut_notch(thing, corner, across, up, op):
+                if not cut(thing, corner, across, up, op):
                     bench.recipe.slip("nothing-to-notch", span(corners), thing=thing, corner=corner)
+    if from_seams:
+        bench.recipe.late.append(lambda: add_allowances(things, op))
 
 
 def say(op, speech):
@@ -55,7 +61,8 @@ def say(op, speech):
         else f"a rectangle {size} across and {speech.length(parts['up'])} up"
     )
     corners = f"{parts['which'].replace('_', ' ')} corner{'' if '_' in parts['which'] else 's'}"
-    return f"Cut {what} out of the {corners} of {listed(thing.name for thing in parts['things'])}."
+    how = ", measured from the seam lines" if parts["from_seams"] else ""
+    return f"Cut {what} out of the {corners} of {listed(thing.name for thing in parts['things'])}{how}."
 
 
 def cautions(op):

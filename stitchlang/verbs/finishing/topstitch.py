@@ -6,7 +6,7 @@
 Without `at`, the row runs close to the edge.
 """
 
-from ..speech import capital
+from ...speech import capital
 
 STATION = "machine"
 

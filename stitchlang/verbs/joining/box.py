@@ -8,11 +8,11 @@ is what their stitch lines give.  `pinched` stitches straight across a whole
 corner instead.
 """
 
-from ..bench import span
-from ..ground.lengths import MM
-from ..ground.working import total
-from ..model.notches import corner_pairs
-from ..model.things import Chain, Seam
+from ...bench import span
+from ...ground.lengths import MM
+from ...ground.working import total
+from ...model.notches import corner_pairs
+from ...model.things import Chain, Seam
 
 STATION = "machine"
 TRIMMED = MM["in"] / 2  # what is left beside a pinched corner's stitching: common practice, no source

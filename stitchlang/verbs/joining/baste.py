@@ -6,8 +6,8 @@
 `with` threads a ring first: the strip is looped and both its ends are caught.
 """
 
-from ..bench import span
-from ..model.things import Chain
+from ...bench import span
+from ...model.things import Chain
 
 STATION = "machine"
 HARDWARE = ("ring", "slider", "hook")

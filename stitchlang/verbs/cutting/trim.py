@@ -6,7 +6,7 @@
 A size is measured cut to cut, over seams already sewn.
 """
 
-from ..speech import capital
+from ...speech import capital
 
 STATION = "table"
 

@@ -6,8 +6,7 @@
 Rows run from the pocket's bottom to its mouth; `into 3` spaces them evenly.
 """
 
-from ..declares.stuff import whole_number
-from ..speech import counted, listed
+from ...speech import counted, listed
 
 STATION = "machine"
 
@@ -24,7 +23,7 @@ def mean(node, bench):
         elif length is not None:
             rows.append((side.text, length))
     equally = node.first("equally")
-    parts = whole_number(equally.parts[0], bench) if equally is not None else None
+    parts = bench.whole_number(equally.parts[0]) if equally is not None else None
     if not rows and equally is None:
         bench.misplaced(op.at, wanted="rows such as `4 from left`, or `into 3`")
     op.parts.update(pocket=pocket, rows=rows, into=parts)

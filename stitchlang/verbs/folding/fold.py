@@ -7,9 +7,9 @@
 Thirds and quarters divide the width.  A half without a direction is a strip.
 """
 
-from ..bench import span
-from ..model.folding import fold_in_half, fold_strip
-from ..model.things import OPPOSITE
+from ...bench import span
+from ...model.folding import fold_in_half, fold_strip
+from ...model.things import OPPOSITE
 
 STATION = "iron"
 PARTS = {"half": 2, "thirds": 3, "quarters": 4}

@@ -1,0 +1,104 @@
+"""Outlines that are no rectangle: polygons by their corners, points, clipped corners.
+
+A corner is kept as the sine and cosine of its interior angle, worked out from
+the sides as exact numbers, or to forty places where a root comes in.
+"""
+
+from ..ground.lengths import root
+from ..ground.working import Working, total
+from .outline import Edge, insert, ring
+
+
+def polygon(panel, points, names, at):
+    """The edges of a closed outline, clockwise; `points` are (x, y) Fractions, y up, names[i] leaves points[i].
+
+    `at` gives the span of each side.  None where two corners are one, or the outline runs the other way round.
+    """
+    sides = [(x2 - x1, y2 - y1) for (x1, y1), (x2, y2) in zip(points, [*points[1:], points[0]], strict=True)]
+    if any(not x and not y for x, y in sides) or area(points) >= 0:
+        return None
+    lengths = [root(x * x + y * y) for x, y in sides]
+    edges = [
+        Edge(panel, name, Working(length, f"{panel.name} is along {name}", span))
+        for name, length, span in zip(names, lengths, at, strict=True)
+    ]
+    return ring(edges, [corner(one, other) for one, other in zip(sides, [*sides[1:], sides[0]], strict=True)])
+
+
+def area(points):
+    """Twice the area of a polygon; below nothing where it runs clockwise."""
+    pairs = zip(points, [*points[1:], points[0]], strict=True)
+    return sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in pairs)
+
+
+def corner(one, other):
+    """Sine and cosine of the interior angle between two sides of a clockwise outline."""
+    (x1, y1), (x2, y2) = one, other
+    size = root((x1 * x1 + y1 * y1) * (x2 * x2 + y2 * y2))
+    return (y1 * x2 - x1 * y2) / size, -(x1 * x2 + y1 * y2) / size
+
+
+def straight(corner):
+    """Whether two sides run on in one line, or double back: no allowance can be moved past such a corner."""
+    return corner is not None and corner[0] == 0
+
+
+def clip(edges, before, across, up):
+    """Cut the corner that follows `before` off by a straight line: one new edge, named as the corner is."""
+    after = before.after
+    level_first = before.name in ("top", "bottom")
+    first, second = (across, up) if level_first else (up, across)
+    slant = root(across.mm**2 + up.mm**2)
+    name = "_".join(sorted((before.name, after.name), key=("top", "bottom", "left", "right").index))
+    edge = Edge(before.panel, name, Working(slant, f"{before.panel.name} clipped at the {name}", across.at))
+    before.losses.append(first)
+    after.losses.append(second)
+    corners = [(second.mm / slant, -first.mm / slant), (first.mm / slant, -second.mm / slant)]
+    insert(edges, before, [edge], corners)
+
+
+def pointed(panel, width, height, side, depth):
+    """A rectangle whose one side runs to a point in its middle: two slants of that side's name."""
+    level = side in ("top", "bottom")
+    base, tall = (width, height) if level else (height, width)
+    half = base.mm / 2
+    slant = root(half * half + depth.mm**2)
+    sine, cosine = half / slant, depth.mm / slant  # of half the angle at the tip
+    short = total(f"{panel.name} beside its point", (1, tall), (-1, depth))
+    tip = (2 * sine * cosine, cosine * cosine - sine * sine)
+    shoulder = (sine, -cosine)
+    order = ("top", "right", "bottom", "left")
+    edges, corners = [], []
+    for name in order:
+        if name == side:
+            edges += [Edge(panel, name, Working(slant, f"{panel.name} slants to its point", depth.at)) for _ in "ab"]
+        elif name in _beside(side):
+            edges.append(Edge(panel, name, short))
+        else:
+            edges.append(Edge(panel, name, base))
+    for one, other in zip(edges, [*edges[1:], edges[0]], strict=True):
+        sides = {one.name, other.name}
+        corners.append(tip if sides == {side} else shoulder if side in sides else (1, 0))
+    return ring(edges, corners)
+
+
+def _beside(side):
+    return ("left", "right") if side in ("top", "bottom") else ("top", "bottom")
+
+
+def to_the_point(panel, whole):
+    """The stitched length from the far side to the point, along the middle: a Working.
+
+    `whole` is the size as cut.  Where two stitch lines meet at the tip they lie `s / sin(a)` inside it, `a` being half
+    the angle there.
+    """
+    side, _ = panel.point
+    slant = panel.side(side)[0]
+    far = panel.side({"top": "bottom", "bottom": "top", "left": "right", "right": "left"}[side])[0]
+    base = far.cut.mm / 2
+    return total(
+        f"{panel.name} to its point",
+        (1, whole),
+        (-1, far.allowance()),
+        (-slant.cut.mm / base, slant.allowance()),
+    )

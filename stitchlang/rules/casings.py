@@ -1,0 +1,275 @@
+"""Family: casings, cords, binding and piping.  What runs along an edge is as long as the edge, and fits it."""
+
+from ..ground.lengths import PI
+from ..ground.working import total
+from ..model.measures import measure
+from ..model.things import cut_size
+from .rule import found, rule
+
+# What hangs out of a casing on each side to be knotted and pulled, at the least (common practice, no source).
+TAIL = 75  # mm
+DRAWN = """
+    cord draw: {} across, {} long
+    piece front, back of sail: 10 x 12
+    join front to back along sides, bottom{} as bag
+    hem bag.rim by 1/4 then {}
+    thread draw through bag.rim
+"""
+OPEN = ", leaving 1 open in left for draw"
+
+
+def threaded(recipe):
+    """(statement, cord, chain) for every casing that a cord is threaded through."""
+    for op in recipe.ops:
+        if op.verb == "thread" and op.parts["cord"] is not None:
+            for chain in op.parts["chains"]:
+                if chain.name is not None:
+                    yield op, op.parts["cord"], chain
+
+
+def casing(recipe, chain):
+    """(how wide the casing at an edge is, the statement that made it), or None: the last channel, else the hem."""
+    for op in reversed(recipe.ops):
+        for other in op.parts.get("chains", ()) if op.verb in ("channel", "hem") else ():
+            if set(map(id, other.links)) & set(map(id, chain.links)) and (
+                op.parts.get("rows") or op.parts.get("turns")
+            ):
+                if op.verb == "channel":
+                    near, far = sorted(op.parts["rows"], key=lambda row: row.mm)
+                    return total("channel", (1, far), (-1, near)), op
+                return op.parts["at"] or op.parts["turns"][-1], op
+    return None
+
+
+@rule(
+    why="A cord runs in a casing: a hem or a channel whose rows leave it room.",
+    mend="Hem the edge or stitch a channel along it, and write which edge the cord runs in.",
+    trips=DRAWN.format("5 mm", 40, OPEN, 1).replace("hem bag.rim by 1/4 then 1", "leave bag.rim raw"),
+    passes=DRAWN.format("5 mm", 40, OPEN, 1),
+    whole=True,
+)
+def no_casing_for_cord(recipe):
+    for op, cord, chain in threaded(recipe):
+        if chain.panel.kind != "folded" and casing(recipe, chain) is None:
+            yield found(
+                chain.at,
+                f"there is no casing at {chain.title} for {cord.name} to run in",
+                f"write `hem {chain.title} by 1/4 then 1`, or `channel {chain.title} between 1 and 2`",
+                beside=[(op.at, "the cord is threaded here")],
+            )
+
+
+@rule(
+    why="A cord slides only where its casing, lying flat, is wider than half way round the cord, and through eyelets "
+    "as wide as it is.",
+    mend="Make the casing wider, or use a thinner cord.",
+    trips=DRAWN.format("1", 40, OPEN, 1),
+    passes=DRAWN.format("5 mm", 40, OPEN, 1),
+    whole=True,
+)
+def cord_too_thick(recipe):
+    for op, cord, chain in threaded(recipe):
+        across, room = cord.facts.get("across"), casing(recipe, chain)
+        if across is not None and room is not None and room[0].mm < PI / 2 * across.mm:
+            yield found(
+                op.at,
+                f"{cord.name} is {recipe.say(across)} across and needs {recipe.say(PI / 2 * across.mm)} of casing "
+                f"lying flat; this one is {recipe.say(room[0])}",
+                f"make the casing {recipe.say(PI / 2 * across.mm)} deep or more, or use a thinner cord",
+                beside=[(room[1].at, "the casing is made here"), (across.at, "the cord's width")],
+            )
+    for op in recipe.ops:
+        cord = op.parts.get("cord") if op.verb == "thread" else None
+        across = cord.facts.get("across") if cord is not None else None
+        for eye in op.parts["hardware"] if across is not None else ():
+            inside = eye.facts.get("inside")
+            if inside is not None and inside.mm < across.mm:
+                yield found(
+                    op.at,
+                    f"{cord.name} is {recipe.say(across)} across and {eye.name} {recipe.say(inside)} inside",
+                    f"use eyelets {recipe.say(across)} inside or wider, or a thinner cord",
+                    beside=[(inside.at, "the eyelet's width"), (across.at, "the cord's width")],
+                )
+
+
+@rule(
+    why="A cord goes all round its casing with the mouth wide open, and both ends hang out to be pulled.",
+    mend="Cut the cord longer.",
+    trips=DRAWN.format("5 mm", 15, OPEN, 1),
+    passes=DRAWN.format("5 mm", 40, OPEN, 1),
+    whole=True,
+)
+def cord_too_short(recipe):
+    for op, cord, chain in threaded(recipe):
+        long, around = cord.facts.get("long"), chain.stitched()
+        if long is None or cord.kind != "cord" or chain.panel.kind != "shell":
+            continue
+        need = around.mm + 2 * TAIL
+        if long.mm < need:
+            yield found(
+                long.at,
+                f"{cord.name} is {recipe.say(long)} long; its casing is {recipe.say(around)} round, and two ends of "
+                f"{recipe.say(TAIL)} are needed to pull it",
+                f"cut it {recipe.say(need)} long or more",
+                beside=[(op.at, "it is threaded here")],
+                working=(around,),
+                severity="fault" if long.mm < around.mm else "doubt",
+            )
+
+
+@rule(
+    why="A casing sewn shut all round has no way in for its cord.",
+    mend="Leave an opening for the cord in a seam or in the hem, or set eyelets.",
+    trips=DRAWN.format("5 mm", 40, "", 1),
+    passes=DRAWN.format("5 mm", 40, OPEN, 1),
+    whole=True,
+)
+def no_way_in_for_cord(recipe):
+    eyelets = [op for op in recipe.ops if op.verb == "set" and op.parts["snap"] and op.parts["snap"].kind == "eyelet"]
+    openings = [seam for seam in recipe.seams if seam.opening_for is not None]
+    hems = [op for op in recipe.ops if op.verb == "hem" and op.parts.get("open") is not None]
+    for op, cord, chain in threaded(recipe):
+        if chain.panel.kind == "shell" and not (eyelets or openings or hems or loose_ends(chain)):
+            seam = next(iter(chain.panel.all_seams()), None)
+            name = seam.name if seam is not None else "left"
+            yield found(
+                op.at,
+                f"nothing lets {cord.name} into its casing at {chain.title}",
+                f"write `leaving 1 open in {name} for {cord.name}` where the sides are joined, or "
+                f"`hem ... leaving 1 open for {cord.name}`",
+                beside=[(chain.at, "this is sewn all round")],
+            )
+
+
+def loose_ends(chain):
+    """Whether the casing's ends are open: an edge beside it is hemmed or raw rather than sewn up."""
+    ends = [edge for link in chain.links for edge in (link.before, link.after)]
+    return any(edge.fate("hem") or edge.fate("raw") for edge in ends)
+
+
+BOUND = """
+    binding tape: 1/2 wide, {} long
+    piece mat of sail: 10 x 12
+    bind mat edges with tape
+"""
+
+
+def strips(recipe):
+    """(what is bound with, what is had of it, what is needed of it, the statements) for every binding."""
+    used = {}
+    for op in recipe.ops:
+        binding = op.parts.get("binding")
+        if binding is not None:
+            used.setdefault(binding, []).append(op)
+    for binding, ops in used.items():
+        terms = [(1, chain.stitched()) for op in ops for chain in bound_edges(op)]
+        terms += [(1, op.parts["running_on"]) for op in ops if op.parts.get("running_on") is not None]
+        had = length_had(binding)
+        if terms and had is not None:
+            yield binding, had, total("bound edges", *terms), ops
+
+
+def bound_edges(op):
+    """The chains that a statement binds."""
+    return op.parts["chains"] if op.verb == "bind" else [seam.sides[0] for seam in op.parts.get("seams", ())]
+
+
+def length_had(binding):
+    """How much there is of a binding: as bought, or as cut, so many strips of it."""
+    if not hasattr(binding, "facts"):
+        tall = measure(binding, "tall") or cut_size(binding, "left")
+        return total(f"{binding.name}, all of it", (binding.count, tall)) if tall is not None else None
+    return binding.facts.get("long")
+
+
+@rule(
+    why="Binding runs along every edge that it binds, and on past it where it is a strap.",
+    mend="Cut or buy more of it.",
+    trips=BOUND.format("40"),
+    passes=BOUND.format("50"),
+    whole=True,
+)
+def binding_too_short(recipe):
+    for binding, had, needed, ops in strips(recipe):
+        if had.mm < needed.mm:
+            yield found(
+                binding.at,
+                f"{recipe.say(needed)} of edges are bound with {binding.name}, and there is {recipe.say(had)} of it: "
+                f"{recipe.say(needed.mm - had.mm)} too little",
+                f"cut or buy {recipe.say(needed.mm - had.mm)} more, and a little to join its ends",
+                beside=[(op.at, "bound here") for op in ops[:4]],
+                working=(needed,),
+            )
+
+
+PIPED = """
+    cord filler: {} across, 60 long
+    piece front, back of sail: 12 x 12
+    piece welt of sail: 2 x {}
+    wrap welt round filler
+    join front to back along sides, bottom, catching welt.right as bag
+    leave welt.ends raw
+    hem bag.rim by 1/2
+"""
+
+
+def piping(recipe):
+    """(seams, allowance, piping, statement) wherever piping is caught."""
+    for op in recipe.ops:
+        for chain in op.parts.get("caught", ()) if op.verb == "join" else ():
+            if getattr(chain.panel, "cord", None) is not None and op.parts.get("seams"):
+                yield op.parts["seams"], chain.panel, op
+
+
+@rule(
+    why="What is left of the strip beside the cord lies in the allowance; narrower than that, the row runs over the "
+    "cord.",
+    mend="Cut the strip wider, by half as much again as the flange wants, or use a thinner cord.",
+    trips=PIPED.format("10 mm", 36),
+    passes=PIPED.format("5 mm", 36),
+    whole=True,
+)
+def piping_too_narrow(recipe):
+    for seams, welt, op in piping(recipe):
+        flange, allowance = welt.faces[0].edges[0].cut, seams[0].allowance
+        if flange.mm < allowance.mm:
+            short = allowance.mm - flange.mm
+            yield found(
+                welt.at,
+                f"beside the cord {recipe.say(flange)} of {welt.name} is left; the seam takes {recipe.say(allowance)}",
+                f"cut {welt.name} {recipe.say(2 * short)} wider, or use a thinner cord",
+                beside=[(op.at, "the piping is caught here"), (welt.cord.at, "the cord's width")],
+                working=(flange,),
+            )
+
+
+@rule(
+    why="Piping lies in the whole of the seam that catches it.",
+    mend="Cut the strip longer, or join two.",
+    trips=PIPED.format("5 mm", 24),
+    passes=PIPED.format("5 mm", 36),
+    whole=True,
+)
+def piping_too_short(recipe):
+    for seams, welt, op in piping(recipe):
+        long = cut_size(welt, "left")
+        run = total("piped seams", *((1, seam.sides[0].stitched()) for seam in seams))
+        if long is not None and long.mm * welt.source.count < run.mm:
+            yield found(
+                op.at,
+                f"the piping {welt.name} is {recipe.say(long)} long, and {recipe.say(run)} of seam catches it",
+                f"cut it {recipe.say(run)} long or more",
+                beside=[(welt.at, "this is the piping")],
+                working=(run,),
+            )
+
+
+RULES = (
+    no_casing_for_cord,
+    cord_too_thick,
+    cord_too_short,
+    no_way_in_for_cord,
+    binding_too_short,
+    piping_too_narrow,
+    piping_too_short,
+)

@@ -1,0 +1,1 @@
+"""Cutting: what takes cloth away, or opens it."""

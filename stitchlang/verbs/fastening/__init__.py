@@ -1,0 +1,1 @@
+"""Fastening: what is put onto a panel or passed through it."""

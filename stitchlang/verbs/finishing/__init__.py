@@ -1,0 +1,1 @@
+"""Finishing: what becomes of an edge."""

@@ -1,0 +1,36 @@
+"""Wrap a raw edge in a strip: bias or straight binding.
+
+    bind:       "bind" edge _rest{_bind_clause}*
+    _bind_clause: with | running_on
+
+A bound edge gives up nothing.  The strip may run on past the edge, as a strap or a tie.  Where the edge lies in a seam
+already, the binding goes round its allowances.
+"""
+
+from ...ground.working import NOTHING
+
+STATION = "machine"
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    chains = bench.edges(node.listed(), op)
+    strip = bench.binding(node, op, "with")
+    op.parts.update(chains=chains, running_on=bench.clause_length(node, "running_on", "running on"))
+    if strip is None and node.first("with") is None:
+        bench.misplaced(op.at, wanted="`with` a binding, or a strip cut for it")
+    for chain in chains:
+        bench.use(op, chain.panel)
+        open_links = [link for link in chain.links if link.fate("seam") is None]
+        bench.fate(open_links, "bound", NOTHING, op)
+
+
+def say(op, speech):
+    parts = op.parts
+    if parts["binding"] is None or not parts["chains"]:
+        return ""
+    on = f"; let it run on free for {speech.length(parts['running_on'])}" if parts["running_on"] is not None else ""
+    return (
+        f"Bind {speech.edges(parts['chains'])} with {parts['binding'].name}: open one fold, stitch in the crease, wrap "
+        f"the strip to the other side and stitch it down, folding a mitre at each corner{on}."
+    )

@@ -1,0 +1,36 @@
+"""Two rows of stitching through two layers make a channel: a casing for a cord.
+
+    channel:    "channel" edge _rest{between}*
+    between:     "between" length "and" length
+
+Distances run from the finished edge.
+"""
+
+STATION = "machine"
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    chains = bench.edges(node.listed(), op)
+    between = node.first("between")
+    rows = [bench.length(part, "row of the channel", nothing=True) for part in between.parts] if between else []
+    if between is None:
+        bench.misplaced(op.at, wanted="`between` the distances of its two rows")
+    op.parts.update(chains=chains, rows=rows if None not in rows else [])
+    for chain in chains:
+        bench.use(op, chain.panel)
+        for link in chain.links:
+            for fate in link.all_fates():
+                if fate.op is not None and fate.op is not op:
+                    op.after.setdefault(fate.op, "made")
+
+
+def say(op, speech):
+    if not op.parts["rows"] or not op.parts["chains"]:
+        return ""
+    near, far = sorted(op.parts["rows"], key=lambda row: row.mm)
+    first = f"one {speech.length(near)} from the edge, " if near.mm else "the edge itself is one side of it, "
+    return (
+        f"Stitch a channel along {speech.edges(op.parts['chains'])} through all layers: "
+        f"{first}{'another' if near.mm else 'a row'} {speech.length(far)} from it."
+    )

@@ -1,0 +1,50 @@
+"""Bring two opposite edges over one another, as the back of a cushion cover or of an envelope pouch.
+
+    lap:        "lap" edge _rest{_lap_clause}*
+    _lap_clause: over | by | as
+
+Both edges are finished first.  What remains, less the overlap, is twice the height (or width) of the folded thing.
+"""
+
+from ...bench import span
+from ...model.folding import fold_round
+from ...model.things import OPPOSITE
+
+STATION = "table"
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    chains = bench.edges(node.listed(), op)
+    over = node.first("over")
+    under = bench.edges(node.listed(over), op) if over is not None else []
+    by = bench.clause_length(node, "by", "overlap")
+    op.parts.update(chains=chains + under, by=by)
+    if by is None or len(chains) != 1 or len(under) != 1:
+        bench.misplaced(op.at, wanted="one edge `over` the opposite one, and `by` how much they overlap")
+        return
+    (upper,), (lower,) = chains, under
+    if upper.panel is not lower.panel or OPPOSITE.get(upper.name) != lower.name or upper.panel.kind != "piece":
+        bench.misplaced(op.at, wanted="two opposite edges of one piece")
+        return
+    source, as_name = upper.panel, node.first("as")
+    for earlier in source.used_by:
+        op.after.setdefault(earlier, "written")
+    bench.use(op, source)
+    token = as_name.parts[0] if as_name is not None else node.parts[0].parts[0]
+    made = fold_round(token.text, span(token), op, source, upper.name, by, bench.recipe)
+    op.parts.update(source=source, made=made)
+    source.sealed_by, source.inside = op, made
+    bench.make(made, op, as_name and as_name.parts[0])
+    if as_name is None:
+        bench.recipe.things[token.text] = made
+
+
+def say(op, speech):
+    if "made" not in op.parts:
+        return ""
+    upper, lower = (chain.name for chain in op.parts["chains"])
+    return (
+        f"Lay {op.parts['source'].name} right side up and fold its ends in so that the {upper} edge lies over the "
+        f"{lower} edge by {speech.length(op.parts['by'])}; raw edges even at both sides."
+    )

@@ -1,0 +1,43 @@
+"""Fold fullness into an edge: knife pleats, box pleats, inverted ones, or tucks.
+
+    pleat:      "pleat" edge (_rest{pleats} | _measured{deep})*
+    pleats:      "in" NUMBER pleat_kind
+    deep:        length "deep"
+
+`deep` is one fold, from its edge to where it is hidden: a knife pleat or a tuck takes two of them from the edge,
+a box pleat four.
+"""
+
+from ...ground.working import total
+from ...speech import counted
+from .shaping import shape
+
+STATION = "machine"
+FOLDS = {"knife": 2, "tucks": 2, "box": 4, "inverted": 4}
+
+
+def mean(node, bench):
+    op = bench.op(node)
+    deep = bench.clause_length(node, "deep", "depth of a pleat")
+    pleats = node.first("pleats")
+    kind = pleats.parts[1].parts[0].text if pleats is not None else "knife"
+    if pleats is None or node.first("deep") is None:
+        bench.misplaced(op.at, wanted="`in 2 knife` or another kind, and how `deep` each pleat is")
+    count = bench.count(node, "pleats")
+    op.parts.update(deep=deep, kind=kind, count=count)
+    each = None if deep is None or pleats is None else total(f"{kind} pleats", (count * FOLDS[kind], deep))
+    shape(op, node, bench, takes=each)
+
+
+def say(op, speech):
+    parts = op.parts
+    if parts["deep"] is None or not parts["chains"]:
+        return ""
+    word = "tuck" if parts["kind"] == "tucks" else f"{parts['kind']} pleat"
+    edges, deep = speech.edges(parts["chains"]), speech.length(parts["deep"])
+    held = "stitch along each fold" if word == "tuck" else "baste across the folds"
+    return f"Fold {counted(parts['count'], word)} into {edges}, each {deep} deep, press, and {held}."
+
+
+def cautions(op):
+    return ("iron",)

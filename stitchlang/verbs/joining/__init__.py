@@ -1,0 +1,1 @@
+"""Joining: what holds things together, and closes what was left open."""
