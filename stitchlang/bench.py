@@ -21,6 +21,9 @@ CLAUSE_WORDS = frozenset(
     "x".split()
 )
 
+# What is drawn through a casing.
+DRAWN = ("cord", "elastic", "ribbon")
+
 DEEPEST = 64  # things inside things
 LONGEST = 10**6  # millimetres: a kilometre, where a slip of the key is certain
 
@@ -90,6 +93,11 @@ class Bench:
         """The whole number that opens a clause; one without the clause, or where it is no count."""
         clause = node.first(rule)
         return (self.whole_number(clause.parts[0]) if clause is not None else None) or 1
+
+    def drawn(self, clause):
+        """The cord that an opening is left for; None where it is left for turning, or with a slip."""
+        wanted = clause.first("for") if clause is not None else None
+        return self.stuff(wanted.parts[0], DRAWN, "a cord, ribbon or elastic") if wanted is not None else None
 
     def binding(self, node, op, rule):
         """What a clause binds with: a binding that is bought, or a strip cut for it, whose edges it takes care of."""

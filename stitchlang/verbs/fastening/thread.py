@@ -6,6 +6,7 @@
 `turned back` takes that much of each end, stitched down in a box.  A cord goes through hems, channels and eyelets.
 """
 
+from ...bench import DRAWN
 from ...speech import listed
 
 STATION = "hand"
@@ -15,7 +16,7 @@ HARDWARE = ("ring", "slider", "hook", "eyelet")
 def mean(node, bench):
     op = bench.op(node)
     cord = bench.recipe.stuff.get(node.parts[0].text)
-    cord = cord if cord is not None and cord.kind == "cord" else None
+    cord = cord if cord is not None and cord.kind in DRAWN else None
     strap = bench.thing(node.parts[0]) if cord is None else None
     hardware, chains = passages(node.listed(), bench, cord is not None)
     turned = bench.clause_length(node, "turned_back", "turned back")

@@ -24,8 +24,7 @@ def mean(node, bench):
     op.parts.update(chains=chains, turns=turns, at=bench.clause_length(node, "at", "hem stitching"))
     taken = total("hem", *((1, turn) for turn in turns)) if len(turns) > 1 else next(iter(turns), None)
     op.parts["open"] = bench.clause_length(node, "hem_open", "opening in the casing")
-    if node.first("hem_open") is not None and node.first("hem_open").first("for") is not None:
-        bench.stuff(node.first("hem_open").first("for").parts[0], ("cord", "elastic"), "a cord or elastic")
+    bench.drawn(node.first("hem_open"))
     for chain in chains:
         bench.use(op, chain.panel)
         bench.fate(chain.links, "hem", taken, op)

@@ -180,13 +180,7 @@ def openings(node, seams, bench):
             )
         else:
             seam.opening, seam.opening_at, seam.gap_name = length, span(clause), name.text
-            seam.opening_for = cord_of(clause, bench)
-
-
-def cord_of(clause, bench):
-    """The cord that an opening is left for, or None: it is for turning then, and closed."""
-    wanted = clause.first("for")
-    return bench.stuff(wanted.parts[0], ("cord", "elastic"), "a cord or elastic") if wanted is not None else None
+            seam.opening_for = bench.drawn(clause)
 
 
 def make(node, op, seams, panels, bench):
