@@ -4,6 +4,7 @@ from attrs import field, frozen
 
 from ..cautions import CAUTIONS
 from ..ground.lengths import show
+from ..model.classes import spoken
 from ..speech import Speech, listed
 from ..verbs import VERBS
 from .order import ordered
@@ -13,6 +14,7 @@ from .order import ordered
 class Step:
     """One step: its number, the part it belongs to, what to do, and what to take care of.
 
+    `classes` names its stitch by ISO 4915 and its seam by ISO 4916, where they name one.
     `at` is the span of the statement it comes from (None for cutting and
     fusing, which come from the pieces), `said` the writer's own sentence,
     `notes` the writer's notes that stand before it.
@@ -26,6 +28,7 @@ class Step:
     at: object = None
     station: str = ""
     notes: tuple = field(default=(), converter=tuple)
+    classes: str = ""
 
 
 def steps(recipe, unit=None):
@@ -41,9 +44,8 @@ def steps(recipe, unit=None):
         sentence = verb.say(op, speech)
         waiting += notes.get(op, ())
         if sentence:
-            found.append(
-                (op.part or "Making up", sentence, cautions_of(op, verb), verb.STATION, op.said, op.at, waiting)
-            )
+            told = (op.part or "Making up", sentence, cautions_of(op, verb), verb.STATION, op.said, op.at, waiting)
+            found.append((*told, spoken(op)))
             waiting = []
     return number(found)
 
@@ -76,10 +78,10 @@ def notes_by_op(recipe):
 def number(found):
     """Number the steps; each caution is printed with the first step of a part that calls for it."""
     steps, told = [], set()
-    for at, (part, sentence, keys, station, said, span, notes) in enumerate(found, 1):
+    for at, (part, sentence, keys, station, said, span, notes, classes) in enumerate(found, 1):
         fresh = [key for key in keys if (part, key) not in told]
         told.update((part, key) for key in fresh)
-        steps.append(Step(at, part, sentence, said, [CAUTIONS[key] for key in fresh], span, station, notes))
+        steps.append(Step(at, part, sentence, said, [CAUTIONS[key] for key in fresh], span, station, notes, classes))
     return steps
 
 
@@ -92,7 +94,7 @@ def cutting(recipe, speech):
         cut = [f"{piece.name} {size(piece, speech)}{times(piece.count)}" for piece in pieces]
         called = f" ({stuff.called})" if stuff is not None and stuff.called else ""
         name = f"From the {stuff.name}{called} cut" if stuff is not None else "Cut"
-        yield "Cutting", f"{name}: {'; '.join(cut)}.", ("cutter",), "table", "", None, ()
+        yield "Cutting", f"{name}: {'; '.join(cut)}.", ("cutter",), "table", "", None, (), ""
 
 
 def times(count):
@@ -126,12 +128,22 @@ def size(piece, speech):
     return shown
 
 
+FUSED = {
+    "net": "Fuse {stuff} to the wrong side of {names}, clear of the seam allowances.",
+    "whole": "Fuse {stuff} to the whole wrong side of {names}, seam allowances and all.",
+    "before cutting": "Before cutting {names}, fuse {stuff} to the wrong side of the cloth; cut both as one.",
+}
+
+
 def fusing(recipe):
-    """A step for each interfacing."""
+    """A step for each interfacing, and each way of fusing it."""
     by_stuff = {}
     for piece in recipe.pieces:
         if piece.stiffening is not None:
-            by_stuff.setdefault(piece.stiffening, []).append(piece.name)
-    for stuff, names in by_stuff.items():
-        sentence = f"Fuse {stuff.name} to the wrong side of {listed(names)}, clear of the seam allowances."
-        yield "Cutting", sentence, ("fusing", "iron"), "iron", "", None, ()
+            by_stuff.setdefault((piece.stiffening, piece.fused), []).append(piece.name)
+    for (stuff, fused), names in by_stuff.items():
+        sentence = FUSED[fused].format(stuff=stuff.name, names=listed(names))
+        if stuff.kind == "batting":
+            yield "Cutting", f"Baste {stuff.name} to the wrong side of {listed(names)}.", (), "hand", "", None, (), ""
+            continue
+        yield "Cutting", sentence, ("fusing", "iron"), "iron", "", None, (), ""
