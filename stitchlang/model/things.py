@@ -277,7 +277,7 @@ class Seam:
     """Two or more chains sewn in one pass."""
 
     __slots__ = (
-        *("op", "name", "sides", "allowance", "kind", "boxing", "at"),
+        *("op", "name", "sides", "allowance", "kind", "spare", "boxing", "at"),
         *("opening", "opening_at", "opening_for", "gap_name", "closed_by"),
     )
 
@@ -288,6 +288,7 @@ class Seam:
         self.allowance = allowance
         self.at = at
         self.kind = "plain"
+        self.spare = None  # how far the longer edge runs on past the seam, on purpose
         self.opening = None
         self.opening_at = None
         self.opening_for = None

@@ -171,10 +171,11 @@ def joined_edges_differ(recipe):
             gap = two.mm - one.mm
             if gap > 0 and is_tape(other):
                 continue  # the tails of a tape are cut off
-            pair = frozenset([first.panel, other.panel, abs(gap), seam.name in MIRROR])
+            gap = abs(gap) - (seam.spare.mm if seam.spare is not None else 0)
+            pair = frozenset([first.panel, other.panel, gap, seam.name in MIRROR])
             if abs(gap) > allowed(recipe, one, two) and not (seam.name in MIRROR and pair in told):
                 told.add(pair)  # both side seams of one bag differ alike: say it once
-                yield differing(recipe, seam, first, other, one, two)
+                yield differing(recipe, seam, first, other, gap)
 
 
 def compared(seam):
@@ -194,15 +195,17 @@ def of_known_length(chain):
     return chain.panel.kind != "zip" or chain.panel.overall is not None or chain.name in MIRROR
 
 
-def differing(recipe, seam, first, other, one, two):
-    """The finding for a seam whose sides are not equally long."""
+def differing(recipe, seam, first, other, gap):
+    """The finding for a seam whose sides are not equally long, `gap` apart beyond what is to run on."""
+    one, two = first.stitched(), other.stitched()
     long, short = (first, other) if one.mm > two.mm else (other, first)
-    gap = abs(one.mm - two.mm)
-    less, more = remedy(recipe, long.stitched(), gap, -1), remedy(recipe, short.stitched(), gap, 1)
+    way, size, spare = (1 if gap > 0 else -1), abs(gap), seam.spare
+    less, more = remedy(recipe, long.stitched(), size, -way), remedy(recipe, short.stitched(), size, way)
+    runs_on = f", {recipe.say(spare)} of which is to run on" if spare is not None else ""
     return found(
         seam.at,
-        f"{first.title} is {recipe.say(one)} on the stitch line and {other.title} is {recipe.say(two)}: "
-        f"{long.title} is {recipe.say(gap)} too long",
+        f"{first.title} is {recipe.say(one)} on the stitch line and {other.title} is {recipe.say(two)}{runs_on}: "
+        f"{long.title} is {recipe.say(size)} too {'long' if gap > 0 else 'short'}",
         f"make {' or '.join(words for words, _ in (less, more) if words)}",
         beside=[
             (chain.panel.at, f"{chain.title} comes to {recipe.say(length)}")

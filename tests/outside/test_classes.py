@@ -25,14 +25,14 @@ def last(text):
 
 @pytest.mark.parametrize(("how", "seam"), SEAMS)
 def test_a_seam_carries_its_class(how, seam):
-    """Plies laid on one another are class 1, lapped ones class 2, bound ones class 3, whatever the recipe calls them."""
+    """Plies laid on one another are class 1, lapped ones class 2, bound ones class 3."""
     assert classes(last(PAIR + f"join front to back along sides, bottom{how} as bag\n")) == ("301", seam)
 
 
 @pytest.mark.parametrize(
     ("line", "expected"),
     [
-        # ISO 4915:1991: 301 is the lockstitch of a domestic machine, class 200 is sewn by hand (scribd document 49933681).
+        # ISO 4915:1991: 301 is the lockstitch of a domestic machine (scribd document 49933681).
         ("hem front.top by 1/2", ("301", 6)),  # ISO 4916: 6 edge finishing, one ply
         ("bind front.top with tape", ("301", 3)),
         ("topstitch front.top at 1/8", ("301", None)),

@@ -2,12 +2,13 @@
 
     join:       "join" edge _rest{_join_clause}*
     _join_clause: to | along | at | leaving | catching | as | diagonally
-    | lapped | felled | enclosed | bound | sides
+    | lapped | felled | enclosed | bound | sides | running_on
 
 The first two edges open out flat, or close into a shell; any further edge lies
 in the same seam beneath them.  `along` names sides of whole things laid right
 sides together, so a left side meets a right one.  How a seam is made that is not plain: `lapped 1/2`, `felled`,
-`enclosed at 1/4 then 3/8` (sewn twice, the raw edges inside), `bound with tape`.
+`enclosed at 1/4 then 3/8` (sewn twice, the raw edges inside), `bound with tape`.  `running on 1` lets the longer edge
+run on past the seam by so much, to be cut off.
 """
 
 from fractions import Fraction
@@ -35,7 +36,9 @@ def mean(node, bench):
         bench.recipe.slip("worked-on-with-itself", op.at, name=seams[0].sides[0].title)
         return
     kind, allowance = how_sewn(node, op, bench)
+    spare = bench.clause_length(node, "running_on", "running on past the seam")
     for seam in seams:
+        seam.spare = spare
         seam.kind = kind
         sew(seam, allowance, op, bench)
     panels = list(dict.fromkeys(chain.panel for seam in seams for chain in seam.sides))
@@ -206,6 +209,8 @@ def say(op, speech):
         words = [crossed(first, speech)]
     if any(" + " in chain.name for chain in first.sides):
         words.append("stopping at each corner with the needle down to turn, and clipping the other edge there")
+    if first.spare is not None:
+        words.append(f"letting the longer edge run on by {speech.length(first.spare)}, to be cut off")
     if op.parts["caught"]:
         words.append(f"catching {speech.edges(op.parts['caught'])} in the seam")
     words += [
