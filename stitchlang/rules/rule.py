@@ -1,7 +1,6 @@
 """What a rule is: one thing the checker looks for, and all that is ever said about it."""
 
 import re
-from textwrap import dedent
 
 # Every example begins with these lines, so that it shows only what it is about.
 OPENING = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\n'
@@ -15,23 +14,32 @@ class Rule:
     """A look-function with its name, why, mend and two examples.
 
     `trips` is a recipe that this rule, and no other, objects to; `passes` is
-    its mended twin.  `whole` rules look at the recipe as a whole and wait until
-    every statement can be understood; `waits` names rules whose findings make
-    this one's a mere consequence.
+    its mended twin; both are laid out only when asked for.  `whole` rules look
+    at the recipe as a whole and wait until every statement can be understood;
+    `waits` names rules whose findings make this one's a mere consequence.
     """
 
-    __slots__ = ("name", "why", "mend", "trips", "passes", "severity", "whole", "waits", "look")
+    __slots__ = ("name", "why", "mend", "examples", "severity", "whole", "waits", "look")
 
-    def __init__(self, look, why, mend, trips, passes, severity, whole, waits):
+    def __init__(self, look, why, mend, examples, severity, whole, waits):
         self.look = look
         self.name = look.__name__.replace("_", "-")
         self.why = why
         self.mend = mend
-        self.trips = trips
-        self.passes = passes
+        self.examples = examples  # opening, the one that trips, the one that passes
         self.severity = severity
         self.whole = whole
         self.waits = frozenset(waits)
+
+    @property
+    def trips(self):
+        """A recipe that this rule objects to."""
+        return laid_out(self.examples[0], self.examples[1])
+
+    @property
+    def passes(self):
+        """The same recipe mended."""
+        return laid_out(self.examples[0], self.examples[2])
 
     def findings(self, recipe):
         """Every finding of this rule in a recipe, stamped with its name and severity."""
@@ -40,8 +48,13 @@ class Rule:
 
 def rule(why, mend, trips, passes, severity="fault", whole=False, waits=(), opening=OPENING):
     """Make a Rule of the function below; it registers nothing."""
-    trips, passes = (opening + dedent(example).lstrip("\n") for example in (trips, passes))
-    return lambda look: Rule(look, why, mend, trips, passes, severity, whole, waits)
+    return lambda look: Rule(look, why, mend, (opening, trips, passes), severity, whole, waits)
+
+
+def laid_out(opening, example):
+    """An example behind its opening; one that would be long is a function that writes it."""
+
+    return opening + dedent(example() if callable(example) else example).lstrip("\n")
 
 
 def found(at, says, mend="", beside=(), working=(), edits=(), severity=None):
