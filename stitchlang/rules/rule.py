@@ -52,9 +52,10 @@ def rule(why, mend, trips, passes, severity="fault", whole=False, waits=(), open
 
 
 def laid_out(opening, example):
-    """An example behind its opening; one that would be long is a function that writes it."""
+    """An example behind its opening."""
+    from textwrap import dedent
 
-    return opening + dedent(example() if callable(example) else example).lstrip("\n")
+    return opening + dedent(example).lstrip("\n")
 
 
 def found(at, says, mend="", beside=(), working=(), edits=(), severity=None):
