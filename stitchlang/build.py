@@ -27,11 +27,14 @@ DECLARES = {
 MEANINGS = {**DECLARES, **{name: verb.mean for name, verb in VERBS.items()}}
 
 
-def build(source):
-    """Read a Source and work it out: a Recipe, whole however broken the text."""
+def build(source, size=0, reading=None):
+    """Read a Source and work it out: a Recipe, whole however broken the text.
+
+    `size` is which of its sizes, where its values have several; `reading` the text as read, if it was read before.
+    """
     recipe = Recipe(source)
-    reading = read(source.text)
-    recipe.reading = reading
+    recipe.size = size
+    reading = recipe.reading = reading or read(source.text)
     bench = Bench(recipe)
     for stumble in reading.stumbles:
         recipe.doubtful.update(token.text for token in stumble.words if token.kind == "NAME")

@@ -16,6 +16,10 @@ class Speech:
         """A Working or a number of millimetres, rounded to the reader's ruler."""
         return show(getattr(working, "mm", working), self.unit, self.ruler)
 
+    def marked(self):
+        """The same way of speaking, its lengths between marks that no text has: see `work.sizes`."""
+        return MarkedSpeech(self.unit, self.ruler)
+
     def edges(self, chains):
         """Chains as one phrase: `the left and right sides of front, and the top of cap`."""
         groups = []
@@ -25,6 +29,13 @@ class Speech:
             else:
                 groups.append((chain.panel, [chain.name]))
         return listed([edges_of(panel, names) for panel, names in groups])
+
+
+class MarkedSpeech(Speech):
+    """Lengths between two control characters, so that the same sentence in two sizes can be laid side by side."""
+
+    def length(self, working):
+        return f"\x02{super().length(working)}\x03"
 
 
 def edges_of(panel, names):

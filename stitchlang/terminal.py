@@ -32,13 +32,23 @@ def painter():
     return Painter(bool(os.environ.get("FORCE_COLOR")) or sys.stdout.isatty())
 
 
-def read_recipe(path):
-    """A recipe worked out from a file, or from standard input."""
+def read_recipe(path, size=None):
+    """A recipe worked out from a file, or from standard input; in its first size, or the one named."""
     from .build import build
-    from .files import read_text
+    from .files import Unreadable, read_text
     from .ground.text import Source
 
-    return build(Source(read_text(path), "<standard input>" if path == "-" else path))
+    recipe = build(Source(read_text(path), "<standard input>" if path == "-" else path))
+    if size is None:
+        return recipe
+    from .work.sizes import in_size
+
+    found = in_size(recipe, size)
+    if found is None:
+        known = f"there is {', '.join(recipe.sizes)}" if recipe.sizes else "it has one size only"
+        raise Unreadable(path, f"no size `{size}`; {known}")
+    found.sizes = None  # from here on it is a recipe of one size
+    return found
 
 
 def unread(recipe, path):

@@ -17,6 +17,7 @@ from stitchlang.rules.catalogue import RULES
 from stitchlang.show.findings import finding_text
 from stitchlang.show.measures import measures_text
 from stitchlang.show.steps import steps_text
+from stitchlang.work.measure import measured_in_sizes
 
 ROOT = Path(__file__).parent.parent
 EXAMPLES = sorted(ROOT.glob("examples/*.stitch"))
@@ -33,7 +34,7 @@ def asked(text):
     findings = stitchlang.check(recipe)
     printed = [finding_text(finding, recipe) for finding in findings]
     printed.append(steps_text(recipe, stitchlang.steps(recipe)))
-    printed.append(measures_text(recipe, stitchlang.measure(recipe), "in"))
+    printed.append(measures_text(recipe, list(measured_in_sizes(recipe)), "in"))
     return findings, "\n".join(printed)
 
 

@@ -25,6 +25,7 @@ from stitchlang.show.findings import finding_text, sum_rows
 from stitchlang.show.measures import measures_text
 from stitchlang.show.steps import steps_text
 from stitchlang.work.layout import Refused, laid_out
+from stitchlang.work.measure import measured_in_sizes
 
 ROOT = Path(__file__).parent.parent
 EXAMPLES = [path.read_text("utf-8") for path in sorted(ROOT.glob("examples/*.stitch"))]
@@ -115,7 +116,7 @@ def answers(text):
     assert [one.at.start for one in findings] == sorted(one.at.start for one in findings)
     steps_text(recipe, stitchlang.steps(recipe, "both"))
     measures = stitchlang.measure(recipe)
-    measures_text(recipe, measures, "in")
+    measures_text(recipe, list(measured_in_sizes(recipe)), "in")
     for one in measures:
         sum_rows(one.working, recipe)
     return recipe, findings

@@ -19,5 +19,6 @@ COMMANDS = {
 }
 
 UNITS = ("in", "cm", "mm", "both")
+SIZE_HELP = "one size of a recipe that has several; all of them, or the first, if not given"
 UNITS_HELP = "the unit to print; the recipe's own if not given"
 PATHS_HELP = "a recipe, a folder of recipes, or - for standard input"

@@ -3,11 +3,12 @@
 import sys
 
 from ..terminal import CLEAN, FAULTS, read_recipe, say
-from . import UNITS, UNITS_HELP
+from . import SIZE_HELP, UNITS, UNITS_HELP
 
 
 def arguments(parser):
     parser.add_argument("file", metavar="FILE")
+    parser.add_argument("--size", help=SIZE_HELP)
     parser.add_argument("--units", choices=UNITS, help=UNITS_HELP)
 
 
@@ -16,7 +17,7 @@ def run(options):
     from ..work.check import check
     from ..work.steps import steps
 
-    recipe = read_recipe(options.file)
+    recipe = read_recipe(options.file, options.size)
     say(steps_text(recipe, steps(recipe, options.units)))
     faults = [one for one in check(recipe) if one.severity == "fault"]
     if faults:

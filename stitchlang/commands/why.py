@@ -1,10 +1,12 @@
 """stitchlang why FILE MEASURE: the sum behind one finished measure."""
 
 from ..terminal import complain, read_recipe, say, unread
+from . import SIZE_HELP
 
 
 def arguments(parser):
     parser.add_argument("file", metavar="FILE")
+    parser.add_argument("--size", help=SIZE_HELP)
     parser.add_argument("measure", nargs="+", metavar="MEASURE", help='for example: bag deep, or "bag wide at top"')
 
 
@@ -13,7 +15,7 @@ def run(options):
     from ..show.findings import sum_rows
     from ..work.measure import find
 
-    recipe = read_recipe(options.file)
+    recipe = read_recipe(options.file, options.size)
     wanted = " ".join(options.measure)
     one, near = find(recipe, wanted)
     if one is None:

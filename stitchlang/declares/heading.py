@@ -62,9 +62,24 @@ class Let:
         self.used = False
 
 
+def sizes_of(node, bench):
+    """Which of the values counts for the size being worked out; a slip where they are not one for each size."""
+    values = [part for part in node.parts[1:] if getattr(part, "rule", None) != "sizes_named"]
+    named = node.first("sizes_named")
+    if len(values) == 1 and named is None:
+        return values[0]
+    recipe, names = bench.recipe, [token.text for token in named.parts] if named is not None else None
+    if recipe.sizes is None and names is not None and len(set(names)) == len(names):
+        recipe.sizes, recipe.sizes_at = names, span(node)
+    known = recipe.sizes
+    if known is None or len(values) != len(known) or (names is not None and names != known):
+        bench.recipe.slip("sizes-disagree", span(node), values=len(values), names=names)
+    return values[min(recipe.size, len(values) - 1)]
+
+
 def let(node, bench):
-    """let deep = 2 1/2: a name for a value."""
-    name, expression = node.parts
+    """let deep = 2 1/2: a name for a value, or for one value a size."""
+    name, expression = node.parts[0], sizes_of(node, bench)
     try:
         number, power = value(expression, bench.recipe)
     except Trouble as trouble:

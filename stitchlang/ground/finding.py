@@ -31,6 +31,9 @@ class Finding:
     stop and ask) or `hint`.  `working` is the sum behind a number that is
     disputed.  `mend` says in words what to do, with the number in it;
     `edits`, where there are any, do it.
+
+    Of a recipe in several sizes `sizes` names those it holds in (none: in all, alike), the first being the one that
+    `says` speaks of; `others` are (size, what is to be said of it) where that differs.
     """
 
     rule: str
@@ -41,3 +44,5 @@ class Finding:
     beside: tuple = field(default=(), converter=tuple)
     working: tuple = field(default=(), converter=tuple)
     edits: tuple = field(default=(), converter=tuple)
+    sizes: tuple = field(default=(), converter=tuple)
+    others: tuple = field(default=(), converter=tuple)

@@ -53,6 +53,8 @@ class Recipe:
         self.allowance = None
         self.tolerance = None
         self.curve_tolerance = None
+        self.sizes = self.sizes_at = None  # the names of the sizes it is made in, where there are several
+        self.size = 0  # which of them is worked out here
         self.lets = {}
         self.stuff = {}
         self.names = {}  # every name: where it was first given
@@ -74,6 +76,11 @@ class Recipe:
     def speech(self):
         """Lengths as findings say them: in the recipe's own unit."""
         return Speech(self.unit or "in")
+
+    @property
+    def size_name(self):
+        """The name of the size worked out here, or None where there is one only."""
+        return self.sizes[self.size] if self.sizes and self.size < len(self.sizes) else None
 
     def say(self, length):
         """A length in the recipe's unit."""

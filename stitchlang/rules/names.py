@@ -158,6 +158,28 @@ def said_twice(recipe):
 
 
 @rule(
+    why="A recipe made in several sizes has one value for each of them, in the same order everywhere.",
+    mend="Name the sizes once, and give each `let` one value, or as many as there are sizes.",
+    trips="let wide = 9, 10, 12 for small, middle, large\nlet tall = 11, 12\n"
+    "piece flag of sail: wide x tall\nhem flag edges by 1/2",
+    passes="let wide = 9, 10, 12 for small, middle, large\nlet tall = 11, 12, 13\n"
+    "piece flag of sail: wide x tall\nhem flag edges by 1/2",
+)
+def sizes_disagree(recipe):
+    for slip in slips(recipe, "sizes-disagree"):
+        known = recipe.sizes
+        if known is None:
+            says, mend = "these values have no sizes", "write `for small, large` behind them, or give one value"
+        elif slip.names is not None and slip.names != known:
+            says = f"these sizes are {', '.join(slip.names)}, and the recipe's are {', '.join(known)}"
+            mend = "name the same sizes in the same order, each once, or leave them out here"
+        else:
+            says = f"{slip.values} values for {len(known)} sizes"
+            mend = f"give one value, or one each for {', '.join(known)}"
+        yield found(slip.at, says, mend, beside=[(recipe.sizes_at, "the sizes are named here")])
+
+
+@rule(
     why="A clause speaks of certain things only; another kind of thing there says nothing.",
     mend="Put what the statement wants.",
     trips="piece flag of sail: 10 x 12\nhem flag by 1/2",
@@ -175,6 +197,7 @@ RULES = (
     name_given_twice,
     name_is_a_word_of_the_language,
     said_twice,
+    sizes_disagree,
     misplaced,
     never_used,
 )

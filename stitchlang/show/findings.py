@@ -3,6 +3,7 @@
 from unicodedata import combining, east_asian_width
 
 from ..ground.text import plain
+from ..speech import listed
 
 PAINT = {"fault": "31;1", "doubt": "33;1", "hint": "36;1", "dim": "2", "mend": "32"}
 WIDEST = 110
@@ -28,6 +29,8 @@ def finding_text(finding, recipe, paint=None, short=False):
     line, column = source.place(finding.at.start)
     where = f"{plain(source.name)}:{line}:{column}"
     head = f"{where}: {paint(finding.severity, finding.severity)} {finding.rule}: {plain(finding.says)}"
+    if finding.sizes:
+        head += f" (in {'sizes' if len(finding.sizes) > 1 else 'size'} {listed(map(plain, finding.sizes))})"
     if short:
         return head
     lines = [head, *excerpt(source, finding.at, paint, finding.severity)]
@@ -38,6 +41,7 @@ def finding_text(finding, recipe, paint=None, short=False):
         if at not in seen:
             seen.add(at)
             lines += excerpt(source, label.at, paint, "dim")
+    lines += [f"  in {plain(size)}: {plain(says)}" for size, says in finding.others]
     for working in finding.working:
         lines += [f"  = {plain(row)}" for row in sum_line(working, recipe)]
     if finding.mend:

@@ -5,17 +5,21 @@ from ..speech import Speech
 
 
 def measures_text(recipe, measured, unit):
-    """A table: thing, measure, length; exact unless it says about."""
+    """A table: thing, measure, length in each size; exact unless it says about.  `measured`: `measured_in_sizes`."""
     speech = Speech(unit, 64)
-    rows = [(one.thing, one.name, speech.length(one.working)) for one in measured]
+    rows = [
+        (thing, name, *(speech.length(one) if one is not None else "" for one in workings))
+        for thing, name, workings in measured
+    ]
     if not rows:
         return "nothing to measure"
-    wide = [max(len(row[column]) for row in rows) for column in (0, 1)]
+    if recipe.sizes:
+        rows.insert(0, ("", "", *recipe.sizes))
+    wide = [max(len(row[column]) for row in rows) for column in range(len(rows[0]))]
     lines, last = [], None
-    for thing, name, length in rows:
-        shown = thing if thing != last else ""
-        last = thing
-        lines.append(f"{shown:<{wide[0]}}  {name:<{wide[1]}}  {length}")
+    for thing, *cells in rows:
+        shown, last = thing if thing != last else "", thing
+        lines.append("  ".join(f"{cell:<{size}}" for cell, size in zip((shown, *cells), wide, strict=True)).rstrip())
     return plain("\n".join(lines + cloth_lines(recipe)))
 
 
@@ -42,15 +46,19 @@ def measures_json(recipe, measured, unit):
     import json
 
     speech = Speech(unit, 64)
+    names = recipe.sizes or [None]
     rows = [
         {
-            "thing": one.thing,
-            "measure": one.name,
-            "millimetres": str(one.working.mm),
-            "exact": one.working.exact,
-            "shown": speech.length(one.working),
+            "thing": thing,
+            "measure": name,
+            **({"size": size} if size is not None else {}),
+            "millimetres": str(one.mm),
+            "exact": one.exact,
+            "shown": speech.length(one),
         }
-        for one in measured
+        for thing, name, workings in measured
+        for size, one in zip(names, workings, strict=True)
+        if one is not None
     ]
     return json.dumps(
         {"recipe": recipe.title, "revision": recipe.revision, "measures": rows}, indent=2, ensure_ascii=False

@@ -9,6 +9,8 @@ from ..ground.text import plain
 def steps_text(recipe, steps):
     """The whole step list, grouped by part, cautions beneath the steps they belong to."""
     lines = [title(recipe)]
+    if recipe.sizes:
+        lines.append(f"Sizes: {' / '.join(recipe.sizes)}")
     for part, note, _ in recipe.notes:
         if part is None:
             lines += ["", wrapped("", note)]

@@ -24,6 +24,7 @@ BREAKING = (
     "worked-on-with-itself",
     "allowance-unsaid",
     "said-twice",
+    "sizes-disagree",
     "count-not-whole",
 )
 SERIOUS = {"fault": 0, "doubt": 1, "hint": 2}
@@ -36,7 +37,43 @@ def partly_understood(recipe):
 
 
 def check(recipe):
-    """Every finding in a recipe, in text order: a list of Finding."""
+    """Every finding in a recipe, in all its sizes and in text order: a list of Finding."""
+    if not recipe.sizes:
+        return check_one(recipe)
+    from .sizes import every_size
+
+    return together([(one, check_one(one)) for one in every_size(recipe)])
+
+
+def together(found):
+    """The findings of several sizes as one list: what is found at one place by one rule is said once.
+
+    Each says in which sizes it holds, and what it says of the others where that differs.
+    """
+    from attrs import evolve
+
+    names, same = [recipe.size_name for recipe, _ in found], {}
+    for recipe, findings in found:
+        for finding in findings:
+            at = finding.at
+            group = same.setdefault((finding.rule, at.start, at.end, finding.severity), [])
+            if all(size != recipe.size_name for size, _ in group):
+                group.append((recipe.size_name, finding))
+    findings = []
+    for group in same.values():
+        sizes, first = [size for size, _ in group], group[0][1]
+        others = [(size, one.says) for size, one in group[1:] if one.says != first.says]
+        findings.append(evolve(first, sizes=sizes if sizes != names or others else (), others=others))
+    return in_text_order(findings)
+
+
+def in_text_order(findings):
+    """Sorted by place, the worst first at one place."""
+    return sorted(findings, key=lambda finding: (finding.at.start, SERIOUS[finding.severity]))
+
+
+def check_one(recipe):
+    """Every finding in a recipe in the size that it is worked out in, in text order."""
     partly, findings, told = partly_understood(recipe), [], set()
     for rule in RULES:
         if (partly and rule.whole) or rule.waits & told:
@@ -45,5 +82,4 @@ def check(recipe):
         if found:
             told.add(rule.name)
             findings += found
-    findings.sort(key=lambda finding: (finding.at.start, SERIOUS[finding.severity]))
-    return findings
+    return in_text_order(findings)

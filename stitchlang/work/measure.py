@@ -4,6 +4,7 @@ from attrs import frozen
 
 from ..ground.nearest import nearest
 from ..model.measures import measures
+from .sizes import every_size
 
 
 @frozen
@@ -33,6 +34,16 @@ def measured(recipe):
         if recipe.things.get(thing.name) is thing:
             found += [Measure(thing.name, name, working) for name, working in measures(thing).items()]
     return found
+
+
+def measured_in_sizes(recipe):
+    """Rows of (thing, measure, Workings in the order of the sizes, None where a size has no such measure)."""
+    columns = [{one.title: one for one in measured(each)} for each in every_size(recipe)]
+    titles = dict.fromkeys(title for column in columns for title in column)
+    for title in titles:
+        found = [column.get(title) for column in columns]
+        first = next(one for one in found if one is not None)
+        yield first.thing, first.name, [one.working if one is not None else None for one in found]
 
 
 def became_part(piece):

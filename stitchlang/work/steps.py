@@ -3,7 +3,6 @@
 from attrs import field, frozen
 
 from ..cautions import CAUTIONS
-from ..ground.lengths import show
 from ..model.classes import spoken
 from ..speech import Speech, listed
 from ..verbs import VERBS
@@ -37,6 +36,15 @@ def steps(recipe, unit=None):
     `unit` is `in`, `cm`, `mm` or `both`; the recipe's own where None.
     """
     speech = Speech(unit or recipe.unit or "in")
+    if recipe.sizes:
+        from .sizes import every_size, side_by_side
+
+        return side_by_side([(one.size_name, steps_of(one, speech.marked())) for one in every_size(recipe)])
+    return steps_of(recipe, speech)
+
+
+def steps_of(recipe, speech):
+    """The steps of a recipe in the one size that it is worked out in."""
     found = [*cutting(recipe, speech), *fusing(recipe)]
     notes, waiting = notes_by_op(recipe), []
     for op in ordered(recipe):
@@ -114,12 +122,8 @@ def size(piece, speech):
             f"{speech.length(piece.height)} tall"
         )
     if piece.on_fold:
-        half = show(piece.width.mm / 2, speech.unit, speech.ruler) if piece.on_fold in ("left", "right") else None
-        lying = (
-            f"{half} x {speech.length(piece.height)}"
-            if half
-            else f"{speech.length(piece.width)} x {show(piece.height.mm / 2, speech.unit, speech.ruler)}"
-        )
+        wide, tall = (2, 1) if piece.on_fold in ("left", "right") else (1, 2)
+        lying = f"{speech.length(piece.width.mm / wide)} x {speech.length(piece.height.mm / tall)}"
         return f"{lying} with the {piece.on_fold} on the fold"
     arcs = [edge for edge in piece.edges if edge.arc]
     if arcs:

@@ -57,12 +57,12 @@ def how_sewn(node, op, bench):
     kind = kinds[0] if kinds else "plain"
     clause = node.first(kind) if kinds else None
     if kind == "enclosed":
-        rows = [bench.length(part, "row of an enclosed seam") for part in clause.parts]
+        rows = [bench.length(part, "row of an enclosed seam") or bench.unknown_allowance() for part in clause.parts]
         op.parts["rows"] = rows
-        return kind, bench.unknown_allowance() if None in rows else total("both rows", (1, rows[0]), (1, rows[1]))
+        return kind, total("both rows", (1, rows[0]), (1, rows[1]))
     if kind == "lapped":
-        lap = op.parts["lap"] = bench.length(clause.parts[0], "lap")
-        return kind, total("half the lap", (Fraction(1, 2), lap)) if lap is not None else bench.unknown_allowance()
+        lap = op.parts["lap"] = bench.length(clause.parts[0], "lap") or bench.unknown_allowance()
+        return kind, total("half the lap", (Fraction(1, 2), lap))
     if kind == "bound":
         bench.binding(node, op, "bound")
         return kind, NOTHING
@@ -241,7 +241,8 @@ def how_said(op, seam, speech):
     if seam.kind == "lapped":
         return f"laid over one another by {speech.length(op.parts['lap'])}, and stitched close to both edges"
     if seam.kind == "bound":
-        return f"wrong sides together, raw edges even, basted, and bound with {op.parts['binding'].name}"
+        binding = op.parts["binding"]
+        return f"wrong sides together, raw edges even, basted, and bound with {binding.name if binding else 'binding'}"
     if seam.sides[0].panel.kind == "strip" and len(seam.sides) == 1:
         sides = "through all layers"
     felled = "; trim one allowance, fold the other over it and stitch it down flat" if seam.kind == "felled" else ""
