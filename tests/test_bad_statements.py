@@ -144,28 +144,29 @@ def test_a_verb_with_nothing_behind_it_breaks_off(verb):
 
 
 OPENINGS = """
-baste front.top ~ box shell ~ cap mouth ends with cap ~ close shell.bottom ~ divide front ~ fold front in half ~ hem
-front.top ~ join front.top to back.bottom ~ leave front.top ~ notch front ~ place cap on front ~ press front.top ~ set
-clasp on front and back ~ slip shell into bag ~ thread strap through dee ~ topstitch front.top ~ trim front.top ~ turn
-shell ~ piece new of sail: 3 x 4 ~ finished bag: 10 wide ~ cloth drill: "drill" ~ let new = 3 ~ bind front.top ~ bind
-bag.rim ~ channel bag.rim ~ channel front.top ~ dart front.bottom ~ ease back sides ~ gather front.top ~ gather
-bag.rim ~ lap front.top ~ pleat front.top ~ quilt front ~ roll bag.rim ~ slit front ~ wrap strap round draw ~ thread
-draw through bag.rim ~ set eye on front ~ piece new of sail: polygon 0 x 3 top, 4 x 3 right, 0 x 0 left ~ zip new:
-coil ~ cord new: "cord" ~ binding new: "tape"
+baste front.top ~ box shell ~ cap mouth ends with cap ~ close shell.bottom ~ divide front ~ fold front in half ~
+hem front.top ~ join front.top to back.bottom ~ leave front.top ~ notch front ~ place cap on front ~ press front.top ~
+set clasp on front and back ~ slip shell into bag ~ thread strap through dee ~ topstitch front.top ~ trim front.top ~
+turn shell ~ piece new of sail: 3 x 4 ~ finished bag: 10 wide ~ cloth drill: "drill" ~ let new = 3 ~ bind front.top ~
+bind bag.rim ~ channel bag.rim ~ channel front.top ~ dart front.bottom ~ ease back sides ~ gather front.top ~
+gather bag.rim ~ lap front.top ~ pleat front.top ~ quilt front ~ roll bag.rim ~ slit front ~ wrap strap round draw ~
+thread draw through bag.rim ~ set eye on front ~ piece new of sail: polygon 0 x 3 top, 4 x 3 right, 0 x 0 left ~
+zip new: coil ~ cord new: "cord" ~ binding new: "tape"
 """
 CLAUSES = """
-at 1/4 ~ at side seams ~ at bottom corners ~ at bottom ~ to back.top ~ to bag sides ~ along sides ~ as new ~ with cap
-~ leaving 5 open in bottom ~ catching cap.top ~ diagonally ~ pinched 4 across ~ pinched 1 from tip ~ by 1/2 ~ by 1 x 2
-~ turned twice ~ raw ~ bottom to top ~ centred ~ 3 below top ~ 3 above bottom ~ 4 from left ~ sewn along sides, bottom
-~ open ~ toward top ~ under by 3/8 ~ right sides together ~ wrong sides together ~ to 12 1/2 tall ~ to 9 wide ~ by
-hand ~ through shell.bottom ~ turned back 1 1/2 ~ into 3 ~ to 11 overall ~ "so" ~ back.top ~ back sides ~ in thirds ~
-cut 2 ~ on fold at left ~ bottom corners rounded 2 ~ 10 wide at base ~ within 1/8 ~ through dee ~ on front ~ 0.5 mm
-thick ~ coil ~ with tape ~ with warm ~ with crisp whole ~ running on 4 ~ between 1 and 2 ~ between 2 and 1 ~ to 9 ~ by
-20 ~ over front.bottom ~ over back.top ~ in 2 knife ~ in 9 box ~ in 3 tucks ~ 1 deep ~ 3 long ~ 2 of ~ in rows 2 apart
-~ 3 times ~ for mouth ~ for draw ~ faced with cap ~ 7 x 1/2 ~ mirrored ~ lapped 1/2 ~ felled ~ enclosed at 1/4 then
-3/8 ~ bound with tape ~ bound with strap ~ leaving 1 open in left for draw ~ leaving 1 open for draw ~ leaving 1 open
-~ from seam lines ~ bottom pointed 1 ~ bottom pointed 4 ~ bottom corners clipped 1 ~ top corners clipped 1 x 3 ~
-salvaged ~ off the roll ~ 5 mm across ~ 10 tall when rolled ~ 9, 10 ~ 9, 10 for small, large
+at 1/4 ~ at side seams ~ at bottom corners ~ at bottom ~ to back.top ~ to bag sides ~ along sides ~ as new ~
+with cap ~ leaving 5 open in bottom ~ catching cap.top ~ diagonally ~ pinched 4 across ~ pinched 1 from tip ~ by 1/2 ~
+by 1 x 2 ~ turned twice ~ raw ~ bottom to top ~ centred ~ 3 below top ~ 3 above bottom ~ 4 from left ~
+sewn along sides, bottom ~ open ~ toward top ~ under by 3/8 ~ right sides together ~ wrong sides together ~
+to 12 1/2 tall ~ to 9 wide ~ by hand ~ through shell.bottom ~ turned back 1 1/2 ~ into 3 ~ to 11 overall ~ "so" ~
+back.top ~ back sides ~ in thirds ~ cut 2 ~ on fold at left ~ bottom corners rounded 2 ~ 10 wide at base ~
+within 1/8 ~ through dee ~ on front ~ 0.5 mm thick ~ coil ~ with tape ~ with warm ~ with crisp whole ~ running on 4 ~
+between 1 and 2 ~ between 2 and 1 ~ to 9 ~ by 20 ~ over front.bottom ~ over back.top ~ in 2 knife ~ in 9 box ~
+in 3 tucks ~ 1 deep ~ 3 long ~ 2 of ~ in rows 2 apart ~ 3 times ~ for mouth ~ for draw ~ faced with cap ~ 7 x 1/2 ~
+mirrored ~ lapped 1/2 ~ felled ~ enclosed at 1/4 then 3/8 ~ bound with tape ~ bound with strap ~
+leaving 1 open in left for draw ~ leaving 1 open for draw ~ leaving 1 open ~ from seam lines ~ bottom pointed 1 ~
+bottom pointed 4 ~ bottom corners clipped 1 ~ top corners clipped 1 x 3 ~ salvaged ~ off the roll ~ 5 mm across ~
+10 tall when rolled ~ 9, 10 ~ 9, 10 for small, large
 """
 PRELUDE = """units in
 allowance 1/2

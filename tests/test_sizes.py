@@ -82,7 +82,7 @@ def test_one_size_can_be_asked_for(name, tmp_path, capsys):
     width = {"small": "8 in", "middle": "9 1/4 in", "large": "11 in"}[name]
 
     assert cli.main(["measure", str(path), "--size", name]) == 0
-    assert capsys.readouterr().out.splitlines()[0].split("  ")[-1] == width
+    assert capsys.readouterr().out.splitlines()[0].split("  ")[-1].strip() == width
     assert cli.main(["measure", str(path), "--size", "giant"]) == 2
     assert "there is small, middle, large" in capsys.readouterr().err
 
