@@ -6,7 +6,7 @@ Sizes are settled at the end, once every edge has its fate.
 """
 
 from .bench import Bench
-from .declares import finished, heading, piece, stuff
+from .declares import heading, piece, promises, stuff
 from .ground.working import total
 from .model.outline import neighbours
 from .model.recipe import Recipe
@@ -18,12 +18,13 @@ from .verbs import VERBS
 DECLARES = {
     **{
         name: getattr(heading, name)
-        for name in ("recipe", "revision", "units", "allowance", "tolerance", "part", "note", "let")
+        for name in ("recipe", "revision", "units", "allowance", "tolerance", "accuracy", "part", "note", "let")
     },
     **dict.fromkeys(stuff.KINDS, stuff.stuff),
     "zip": stuff.zip,
     "piece": piece.piece,
 }
+PROMISES = {name: getattr(promises, name) for name in ("finished", "made", "holds")}
 MEANINGS = {**DECLARES, **{name: verb.mean for name, verb in VERBS.items()}}
 
 
@@ -38,8 +39,8 @@ def build(source, size=0, reading=None):
     bench = Bench(recipe)
     for stumble in reading.stumbles:
         recipe.doubtful.update(token.text for token in stumble.words if token.kind == "NAME")
-    claims = [node for node in reading.statements if node.rule == "finished"]
-    others = [node for node in reading.statements if node.rule != "finished"]
+    claims = [node for node in reading.statements if node.rule in PROMISES]
+    others = [node for node in reading.statements if node.rule not in PROMISES]
     for node in in_sequence(others, recipe):
         MEANINGS[node.rule](node, bench)
         doubt_what_was_not_made(node, recipe)
@@ -47,7 +48,7 @@ def build(source, size=0, reading=None):
     for number, op in enumerate(recipe.ops):
         op.number = number
     for node in claims:
-        finished.finished(node, bench)
+        PROMISES[node.rule](node, bench)
     settle_trims(recipe)
     for work_out in recipe.late:
         work_out()

@@ -8,6 +8,7 @@ def arguments(parser):
     parser.add_argument("file", metavar="FILE")
     parser.add_argument("--size", help=SIZE_HELP)
     parser.add_argument("--units", choices=UNITS, help=UNITS_HELP)
+    parser.add_argument("--spread", action="store_true", help="how far each measure and each seam may be off")
     parser.add_argument("--format", choices=("text", "json"), default="text")
 
 
@@ -17,6 +18,12 @@ def run(options):
 
     recipe = read_recipe(options.file, options.size)
     found = list(measured_in_sizes(recipe))
+    if options.spread and options.format == "text":
+        from ..show.spread import spread_text
+        from ..work.spread import spreads
+
+        say(spread_text(recipe, spreads(recipe), options.units or recipe.unit or "in"))
+        return unread(recipe, options.file)
     show = measures_json if options.format == "json" else measures_text
     say(show(recipe, found, options.units or recipe.unit or "in"))
     return unread(recipe, options.file)

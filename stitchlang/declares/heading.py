@@ -2,6 +2,7 @@
 
 from ..bench import span
 from ..model.quantity import Trouble, value
+from ..model.spread import Accuracy
 
 
 def unquoted(token):
@@ -39,6 +40,18 @@ def tolerance(node, bench):
     """tolerance 1/16, curves 1/8: how far joined edges may differ."""
     bench.recipe.tolerance = bench.length(node.parts[0], "tolerance", nothing=True)
     bench.recipe.curve_tolerance = bench.clause_length(node, "curves", "tolerance for curves", nothing=True)
+
+
+def accuracy(node, bench):
+    """accuracy cutting 1 mm, stitching 1 mm: how exactly the recipe is cut and sewn."""
+    if bench.recipe.accuracy.stated:
+        bench.recipe.slip("said-twice", span(node), what="accuracy")
+    usual = bench.recipe.accuracy
+    found = [bench.clause_length(node, name, name, nothing=True) for name in ("cutting", "stitching")]
+    cutting, stitching = (
+        one.mm if one is not None else other for one, other in zip(found, (usual.cutting, usual.stitching), strict=True)
+    )
+    bench.recipe.accuracy = Accuracy(cutting, stitching, stated=True)
 
 
 def part(node, bench):

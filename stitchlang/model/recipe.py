@@ -1,6 +1,7 @@
 """A whole recipe, worked out: the one value that rules, steps and measures read."""
 
 from ..speech import Speech
+from .spread import Accuracy
 
 
 class Stuff:
@@ -66,6 +67,9 @@ class Recipe:
         self.trims = []
         self.late = []  # what to work out, in this order, once every edge has its fate
         self.claims = []
+        self.samples = []
+        self.contents = []
+        self.accuracy = Accuracy()
         self.notes = []
         self.parts = []
         self.slips = {}
