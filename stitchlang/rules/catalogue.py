@@ -16,6 +16,7 @@ from . import (
     shaping,
     sides,
     sizes,
+    snaps,
 )
 
 FAMILIES = {
@@ -29,6 +30,7 @@ FAMILIES = {
     "boxing": boxing.RULES,
     "finished": (*sizes.RULES, *promises.RULES),
     "placing": placing.RULES,
+    "snaps": snaps.RULES,
     "closures and hardware": closures.RULES,
     "gaps": gaps.RULES,
     "order": order.RULES,

@@ -228,49 +228,10 @@ def row_outside_pocket(recipe):
                 )
 
 
-@rule(
-    why="A snap set in the seam allowance, or half over the edge, cannot be closed or sewn around.",
-    mend="Set it lower: at least half its own width inside the stitch line.",
-    trips="""
-        snap clasp: magnetic, 3/4 across
-        piece front, back of sail: 10 x 12
-        set clasp on front and back, centred, 3/4 below top
-        join front to back along sides, bottom as bag
-        hem bag.rim by 1/2
-    """,
-    passes="""
-        snap clasp: magnetic, 3/4 across
-        piece front, back of sail: 10 x 12
-        set clasp on front and back, centred, 1 1/2 below top
-        join front to back along sides, bottom as bag
-        hem bag.rim by 1/2
-    """,
-)
-def snap_too_near_edge(recipe):
-    for op in recipe.ops:
-        snap = op.parts["snap"] if op.verb == "set" else None
-        across = snap.facts.get("across") if snap is not None else None
-        for side, away in op.parts["spot"].offsets.items() if across is not None else ():
-            for panel in op.parts["panels"]:
-                taken, seam = seam_at(panel, side)
-                least = taken + across.mm / 2
-                if away.mm < least:
-                    yield found(
-                        away.at,
-                        f"the {snap.kind} is {recipe.say(across)} across and sits {recipe.say(away)} from the {side} "
-                        f"cut edge of {panel.name}, where {recipe.say(taken)} goes into the seam: "
-                        f"{recipe.say(least - away.mm)} too near",
-                        f"set it {recipe.say(least)} from the {side} or farther, and more to leave room for the foot",
-                        beside=[(seam.at if seam else None, f"the {side} edge is taken in here")],
-                    )
-                    break
-
-
 RULES = (
     pocket_outside_panel,
     pocket_over_allowance,
     pocket_over_notch,
     pocket_below_base,
     row_outside_pocket,
-    snap_too_near_edge,
 )

@@ -1,0 +1,270 @@
+"""Family: placing, snaps.  Two halves that meet when the mouth is closed."""
+
+from ..ground.working import NOTHING
+from ..model.placing import box_on
+from ..model.things import MIRROR, cut_size
+from .lengths import allowed
+from .placing import seam_at
+from .rule import found, rule
+
+HALVED = ("snap", "touch")  # what is set in two halves
+LINED = """
+    snap clasp: magnetic, 3/4 across
+    piece front, back, front_in, back_in of sail: 10 x 12
+    set clasp on {}, centred, 2 below top
+    join front to back along sides, bottom as outer
+    join front_in to back_in along sides, bottom, leaving 5 open in bottom as inner
+    slip inner into outer, right sides together
+    join inner.rim to outer.rim as bag
+    turn bag through inner.bottom
+    close inner.bottom
+"""
+PLAIN = """
+    snap clasp: press, 1/2 across
+    piece front, back of sail: 10 x 12
+    {}
+    join front to back along sides, bottom as bag
+    hem bag.rim by 1/2
+"""
+
+
+class Half:
+    """One half of a snap: the panel it sits on and the statement that sets it."""
+
+    __slots__ = ("panel", "op")
+
+    def __init__(self, panel, op):
+        self.panel = panel
+        self.op = op
+
+
+def setting(recipe):
+    """Statements that set something that comes in two halves."""
+    return [op for op in recipe.ops if op.verb == "set" and op.parts["snap"] and op.parts["snap"].kind in HALVED]
+
+
+def pairs(recipe):
+    """(half, half): both set by one statement, or each by its own at the same spot."""
+    alone = {}
+    for op in setting(recipe):
+        panels = op.parts["panels"]
+        if len(panels) == 2:
+            yield tuple(Half(panel, op) for panel in panels)
+        elif len(panels) == 1:
+            alone.setdefault((op.parts["snap"], written(op)), []).append(Half(panels[0], op))
+    for halves in alone.values():
+        if len(halves) == 2 and halves[0].panel is not halves[1].panel:
+            yield tuple(halves)
+
+
+def written(op):
+    """A spot as something that two statements can have in common."""
+    spot = op.parts["spot"]
+    offsets = frozenset((side, length.mm) for side, length in spot.offsets.items())
+    return spot.centred, offsets, op.parts["mirrored"]
+
+
+def homes(panel):
+    """(shell, what of it the panel belongs to) from the innermost shell outward."""
+    found_here, thing = [], panel
+    while thing.inside is not None and len(found_here) < 64:
+        if thing.inside.kind == "shell":
+            found_here.append((thing.inside, thing))
+        thing = thing.inside
+    return found_here
+
+
+def shared_shell(one, other):
+    """(shell, the part of it with the one, the part with the other); None where no shell holds both."""
+    mine = dict(homes(one))
+    return next(((shell, mine[shell], part) for shell, part in homes(other) if shell in mine), None)
+
+
+def lining_of(shell):
+    """The shell that was slipped into this one, or None."""
+    slipped = getattr(shell, "slipped", None)
+    return slipped.parts["inner"] if slipped is not None and slipped.parts["outer"] is shell else None
+
+
+def never_meets(one, other):
+    """Why two halves can never meet: (the fact, the mend); or None."""
+    home = shared_shell(one.panel, other.panel)
+    if home is None or any(shell.rolled is not None for half in (one, other) for shell, _ in homes(half.panel)):
+        return None
+    shell, *parts = home
+    if any(getattr(part, "lines", None) in parts for part in parts):
+        return "one is on the lining and one on the shell around it", "set both on panels of the lining"
+    lining = lining_of(shell)
+    if lining is not None and parts[0] is not parts[1]:
+        inside = " and ".join(panel.name for panel in lining.panels)
+        return f"both are on the outside, and {lining.name} lies between them", f"set them on {inside}"
+    return None
+
+
+@rule(
+    why="The two halves of a snap face each other inside the mouth: on the outside, or one on each layer, "
+    "they never touch.",
+    mend="Set the halves on the two panels that face each other inside the mouth.",
+    trips=LINED.format("front and front_in"),
+    passes=LINED.format("front_in and back_in"),
+)
+def snap_halves_never_meet(recipe):
+    for one, other in pairs(recipe):
+        why_not = never_meets(one, other)
+        if why_not is not None:
+            fact, mend = why_not
+            snap = one.op.parts["snap"]
+            yield found(
+                other.op.at,
+                f"the halves of {snap.name} on {one.panel.name} and {other.panel.name} never meet: {fact}",
+                mend,
+                beside=[(panel.at, f"this is {panel.name}") for panel in dict.fromkeys((one.panel, other.panel))],
+            )
+
+
+def facing(one, other):
+    """The shell whose two panels carry the halves, one on each; None where they are no plain pair."""
+    home = shared_shell(one.panel, other.panel)
+    if home is None or home[1:] != (one.panel, other.panel) or one.panel is other.panel:
+        return None
+    return home[0] if home[0].rolled is None and len(home[0].panels) == 2 else None
+
+
+def from_rim(half):
+    """How far a half sits below the finished rim, in millimetres; None where the spot does not say."""
+    spot = half.op.parts["spot"]
+    box = box_on(half.panel, spot, NOTHING, NOTHING) if {"top", "bottom"} & set(spot.offsets) else None
+    if box is None:
+        return None
+    return cut_size(half.panel, "left").mm - box.top.mm - seam_at(half.panel, "top")[0]
+
+
+def from_seam(half, side):
+    """How far a half sits from the stitch line at a side: a sorted list, two where it is mirrored; None: unsaid."""
+    spot, width = half.op.parts["spot"], cut_size(half.panel, "top")
+    box = box_on(half.panel, spot, NOTHING, NOTHING)
+    if box is None or width is None or not (spot.centred or {"left", "right"} & set(spot.offsets)):
+        return None
+    along = {box.left.mm, width.mm - box.left.mm} if half.op.parts["mirrored"] else {box.left.mm}
+    taken = seam_at(half.panel, side)[0]
+    return sorted((at if side == "left" else width.mm - at) - taken for at in along)
+
+
+def meets_mirrored(shell, one):
+    """Whether the left of one panel lies on the right of the other: so they do, seen each from its right side."""
+    for seam in shell.seams:
+        names = {chain.name for chain in seam.sides[:2] if chain.name in MIRROR}
+        if len(seam.sides) > 1 and any(chain.panel is one for chain in seam.sides) and len(names) == 1:
+            return False
+    return True
+
+
+def apart(shell, one, other):
+    """(how, by how much) the halves miss each other in height, then across."""
+    heights = from_rim(one), from_rim(other)
+    if None not in heights:
+        yield "in height", abs(heights[0] - heights[1])
+    far = "right" if meets_mirrored(shell, one.panel) else "left"
+    across = from_seam(one, "left"), from_seam(other, far)
+    if None not in across and len(across[0]) == len(across[1]):
+        yield "across", max(abs(a - b) for a, b in zip(*across, strict=True))
+
+
+@rule(
+    why="The halves of a snap meet only at the same distance below the finished rim, and from the same side seam: "
+    "the left of one panel lies on the right of the other.",
+    mend="Measure both halves from the stitched rim, and from the left on one panel and the right on the other.",
+    trips=PLAIN.format("set clasp on front and back, 3 from left, 2 below top"),
+    passes=PLAIN.format("set clasp on front and back, centred, 2 below top"),
+    whole=True,
+    waits=("snap-halves-never-meet",),
+)
+def snap_halves_apart(recipe):
+    for one, other in pairs(recipe):
+        shell = facing(one, other)
+        for how, gap in apart(shell, one, other) if shell is not None else ():
+            if gap > allowed(recipe):
+                yield found(
+                    other.op.parts["spot"].at,
+                    f"the halves of {one.op.parts['snap'].name} on {one.panel.name} and {other.panel.name} "
+                    f"lie {recipe.say(gap)} apart {how} when the mouth is closed",
+                    mending(recipe, other.panel, how, gap),
+                    beside=[(panel.at, f"this is {panel.name}") for panel in (one.panel, other.panel)],
+                )
+
+
+def mending(recipe, panel, how, gap):
+    """What puts halves that miss each other right."""
+    if how == "across":
+        return (
+            f"measure the one on {panel.name} from the other side in a statement of its own, "
+            f"or write `centred`, or `mirrored` for a pair"
+        )
+    return f"in a statement of its own, set the one on {panel.name} {recipe.say(gap)} higher or lower"
+
+
+@rule(
+    why="A snap closes with two halves; one alone holds nothing.",
+    mend="Set the other half on the panel that faces it.",
+    trips=PLAIN.format("set clasp on front, centred, 2 below top"),
+    passes=PLAIN.format("set clasp on front and back, centred, 2 below top"),
+    severity="doubt",
+    whole=True,
+)
+def snap_half_alone(recipe):
+    halves = {}
+    for op in setting(recipe):
+        each = 2 if op.parts["mirrored"] else 1
+        halves.setdefault(op.parts["snap"], []).extend(
+            (op, panel) for panel in op.parts["panels"] for _ in range(each * panel.count)
+        )
+    for snap, places in halves.items():
+        if len(places) == 1:
+            (op, panel), *_ = places
+            yield found(
+                op.at,
+                f"one half of {snap.name} is set on {panel.name}, and the other half nowhere",
+                f"write `and` and the panel that faces {panel.name}, or set the other half in a statement of its own",
+                beside=[(snap.at, f"this {snap.kind} has two halves")],
+            )
+
+
+@rule(
+    why="A snap set in the seam allowance, or half over the edge, cannot be closed or sewn around.",
+    mend="Set it lower: at least half its own width inside the stitch line.",
+    trips="""
+        snap clasp: magnetic, 3/4 across
+        piece front, back of sail: 10 x 12
+        set clasp on front and back, centred, 3/4 below top
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+    passes="""
+        snap clasp: magnetic, 3/4 across
+        piece front, back of sail: 10 x 12
+        set clasp on front and back, centred, 1 1/2 below top
+        join front to back along sides, bottom as bag
+        hem bag.rim by 1/2
+    """,
+)
+def snap_too_near_edge(recipe):
+    for op in recipe.ops:
+        snap = op.parts["snap"] if op.verb == "set" else None
+        across = snap.facts.get("across") if snap is not None else None
+        for side, away in op.parts["spot"].offsets.items() if across is not None else ():
+            for panel in op.parts["panels"]:
+                taken, seam = seam_at(panel, side)
+                least = taken + across.mm / 2
+                if away.mm < least:
+                    yield found(
+                        away.at,
+                        f"the {snap.kind} is {recipe.say(across)} across and sits {recipe.say(away)} from the {side} "
+                        f"cut edge of {panel.name}, where {recipe.say(taken)} goes into the seam: "
+                        f"{recipe.say(least - away.mm)} too near",
+                        f"set it {recipe.say(least)} from the {side} or farther, and more to leave room for the foot",
+                        beside=[(seam.at if seam else None, f"the {side} edge is taken in here")],
+                    )
+                    break
+
+
+RULES = (snap_too_near_edge, snap_halves_never_meet, snap_halves_apart, snap_half_alone)
