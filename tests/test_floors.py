@@ -14,7 +14,7 @@ GENERATED = {"reading/table.py"}
 FLOORS = (
     ("ground",),
     ("reading", "speech", "cautions"),
-    ("model",),
+    ("model", "trade"),
     ("bench",),
     ("declares",),
     ("verbs",),

@@ -12,6 +12,7 @@ Nothing but these modules and `cli`, `files` and `terminal` touches files and st
 COMMANDS = {
     "check": "Report everything that is wrong with recipes.",
     "steps": "Print the ordered steps of a recipe.",
+    "cut": "Print the cutting list and the shopping list of a recipe.",
     "measure": "Print every finished measure of a recipe.",
     "why": "Print the sum behind one finished measure.",
     "rules": "Print the rule book, or one rule with its examples.",

@@ -1,0 +1,126 @@
+"""The cutting list and the shopping list as text."""
+
+from ..ground.lengths import mixed
+from ..ground.text import plain
+from ..speech import Speech, counted
+from ..trade import thread
+from .cut_words import area, described, long_length, name_of, notes, size
+from .steps import title, wrapped
+
+NOTES = (
+    "The grain runs lengthwise, up each piece.",
+    "Lengths of cloth come from a simple layout in strips, pieces laid as boxes with the grain kept: enough, and often "
+    "not the least there could be. Nothing is added for shrinking, squaring up or matching a pattern.",
+)
+
+
+def cutting_text(recipe, lists, unit):
+    """Both lists, what to cut first."""
+    speech = Speech(unit)
+    lines = [title(recipe), "", *headed("Cutting list")]
+    for batch in lists.batches:
+        lines += ["", *cut_lines(batch, speech)]
+    if not lists.batches:
+        lines.append("nothing to cut")
+    lines += ["", *headed("Shopping list"), ""]
+    for batch in lists.batches:
+        lines += need_lines(batch, speech)
+    lines += [wrapped("", notion_line(notion, speech), 2) for notion in lists.notions]
+    rounded = any("about " in line for line in lines)
+    lines += [wrapped("", thread_line(lists.thread, unit), 2), ""]
+    lines += [wrapped("", note) for note in NOTES]
+    lines += ["What is about so long is rounded to the ruler."] if rounded else []
+    return plain("\n".join(lines))
+
+
+def headed(text):
+    return [text, "-" * len(text)]
+
+
+def cut_lines(batch, speech):
+    """A stuff's pieces in columns, notes beneath."""
+    kind = batch.stuff.kind if batch.stuff is not None else ""
+    lines = [f"From {name_of(batch.stuff)}{', ' + kind if kind else ''}:"]
+    rows = [(cut.piece.name, str(cut.count), size(cut, speech), notes(cut, speech)) for cut in batch.cuts]
+    name, many = (max(len(row[column]) for row in rows) for column in (0, 1))
+    for piece, count, shown, more in rows:
+        lead = f"  {count:>{many}} x {piece:<{name}}  "
+        lines.append(wrapped(lead, "; ".join([shown, *more])))
+    return lines
+
+
+def need_lines(batch, speech):
+    """How much of a stuff to have."""
+    stuff = batch.stuff
+    wide = stuff.facts.get("wide") if stuff is not None else None
+    across = f", {speech.length(wide)} wide" if wide is not None else ""
+    boxes = f"{area(batch.area, speech.unit)} in boxes"
+    if not batch.area:
+        return [wrapped("", f"{name_of(stuff)}: found whole", 2)]
+    if batch.length is None:
+        return [wrapped("", f"{name_of(stuff)}{across}: {boxes}; {why(batch, wide)}{had(batch, speech)}", 2)]
+    of = f" ({boxes})" if batch.layout is not None else ""
+    lines = [wrapped("", f"{name_of(stuff)}{across}: {speech.length(batch.length)}{of}{had(batch, speech)}", 2)]
+    return lines + strip_lines(batch.layout, speech)
+
+
+def why(batch, wide):
+    """Why no length is given."""
+    if wide is None:
+        return "state its usable width, such as `44 wide`, for a length"
+    if any(cut.wide > wide.mm for cut in batch.cuts):
+        return "no length, since a piece is wider than it"
+    return "no length, since these are too many pieces to lay out"
+
+
+def had(batch, speech):
+    """How the length needed stands against the one the recipe states."""
+    if batch.had is None:
+        return ""
+    said = f"; the recipe has {speech.length(batch.had)}"
+    if batch.length is None:
+        return said
+    over = batch.had.mm - batch.length
+    return f"{said}, " + (f"{speech.length(over)} to spare" if over >= 0 else f"{speech.length(-over)} too little so")
+
+
+def strip_lines(layout, speech):
+    """The strips across the cloth, and what each is cut into."""
+    lines = []
+    for number, (_, tall) in enumerate(layout.strips if layout is not None else ()):
+        inside = names_in(layout, number)
+        lines.append(wrapped("    ", f"strip {speech.length(tall)}: {', '.join(inside)}", 6))
+    return lines
+
+
+def names_in(layout, number):
+    """What lies in a strip: `front`, `2 x tab`."""
+    found = {}
+    for laid in layout.laid:
+        if laid.strip == number:
+            found[laid.item.piece.name] = found.get(laid.item.piece.name, 0) + 1
+    return [f"{many} x {name}" if many > 1 else name for name, many in found.items()]
+
+
+def notion_line(notion, speech):
+    """`2 x ring dee: 1 in inside`."""
+    stuff, facts = notion.stuff, described(notion.stuff, speech)
+    used = f"{speech.length(notion.length)} is used of it" if notion.length is not None else ""
+    called = f" ({stuff.called})" if stuff.called else ""
+    says = "; ".join(part for part in (facts, used) if part)
+    return f"{notion.count} x {stuff.kind} {stuff.name}{called}{': ' + says if says else ''}"
+
+
+def thread_line(needed, unit):
+    """How much thread, and what it rests on."""
+    if not needed.rows:
+        return "thread: no machine stitching"
+    least = "at least " if needed.missing else "about "
+    flat = f", {mixed(thread.FLAT)} times the seam where one is not stated" if needed.flat else ""
+    missing = f"; not counted: {', '.join(needed.missing)}" if needed.missing else ""
+    return (
+        f"thread: {least}{long_length(needed.total, unit)}, half of it on the bobbin, for "
+        f"{long_length(needed.seam, unit)} of stitching in {counted(needed.rows, 'row')} (lockstitch, "
+        f"{float(thread.STITCH)} mm long, by the thickness of the plies{flat}; {int(thread.WASTE * 100)} % for waste, and "
+        f"{thread.TAIL // 10} cm of both threads at every start and stop){missing}"
+    )

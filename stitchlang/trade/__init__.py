@@ -1,0 +1,1 @@
+"""What the sewing trade publishes: formulas and figures, each with its source.  Knows no recipe."""

@@ -1,0 +1,85 @@
+"""The cutting list and the shopping list: what is cut from what, and how much of each stuff is needed."""
+
+from attrs import field, frozen
+
+from ..model.needs import by_length, cut_from, layout_of, length_in_a_row
+from ..rules.casings import TAIL, bound_edges
+from .stitching import thread_needed
+
+
+@frozen
+class Batch:
+    """What is cut from one stuff (None where the recipe names one that it does not have).
+
+    `area` is in square millimetres, of the boxes round the pieces.  `length`
+    is what must be had of it in mm, None where that is not known; `layout` is
+    the simple layout that gave it.  `had` is the length that the recipe states.
+    """
+
+    stuff: object
+    cuts: tuple = field(converter=tuple)
+    area: object
+    length: object
+    layout: object
+    had: object
+
+
+@frozen
+class Notion:
+    """Something that is bought and not cut to pieces: how many, and what length in mm is used of it (or None)."""
+
+    stuff: object
+    count: int
+    length: object
+
+
+@frozen
+class Lists:
+    """Both lists of a recipe: `batches` to cut, `notions` to have, and the `thread`."""
+
+    batches: tuple = field(converter=tuple)
+    notions: tuple = field(converter=tuple)
+    thread: object
+
+
+def cutting(recipe):
+    """The cutting list and the shopping list of a recipe: a Lists."""
+    by_stuff = cut_from(recipe)
+    return Lists(
+        [batch(stuff, cuts) for stuff, cuts in by_stuff.items()],
+        [notion(stuff, recipe) for stuff in recipe.stuff.values() if stuff not in by_stuff],
+        thread_needed(recipe),
+    )
+
+
+def batch(stuff, cuts):
+    """A stuff's pieces, and the length that they take of it."""
+    facts = stuff.facts if stuff is not None else {}
+    needed = [cut for cut in cuts if not cut.found_whole]
+    layout = length = None
+    if stuff is not None and by_length(stuff):
+        length = length_in_a_row(needed)
+    elif "wide" in facts:
+        layout = layout_of(needed, facts["wide"].mm)
+        length = layout.length if layout is not None else None
+    return Batch(stuff, cuts, sum(cut.box for cut in needed), length, layout, facts.get("long"))
+
+
+def notion(stuff, recipe):
+    """What is bought ready: as many as the recipe lists, or the length that its statements use."""
+    return Notion(stuff, stuff.facts.get("count", 1), length_used(stuff, recipe))
+
+
+def length_used(stuff, recipe):
+    """The length of a binding, or of one cord, that the statements use in mm; None where none says."""
+    found = []
+    for op in recipe.ops:
+        parts = op.parts
+        if parts.get("binding") is stuff:
+            found += [chain.stitched().mm for chain in bound_edges(op)]
+            found += [parts["running_on"].mm] if parts.get("running_on") is not None else []
+        elif op.verb == "thread" and parts["cord"] is stuff and parts["chains"]:
+            found.append(sum(chain.stitched().mm for chain in parts["chains"] if chain.links) + 2 * TAIL)
+        elif op.verb == "wrap" and parts["cord"] is stuff and parts["source"] is not None:
+            found.append(parts["source"].height.mm * parts["source"].count)
+    return sum(found) if found else None

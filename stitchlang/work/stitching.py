@@ -1,0 +1,64 @@
+"""The thread that a recipe's machine stitching takes: an estimate, by the rows of `rows`.
+
+A statement that is sewn by machine and gives no row here contributes nothing,
+and the total then says `at least`.
+"""
+
+from attrs import frozen
+
+from ..trade import thread
+from ..verbs import VERBS
+from .rows import rows_of_op
+
+# Done at the machine, and sewn in the seam that a later statement makes.
+SEWN_LATER = ("ease",)
+
+
+@frozen
+class Thread:
+    """`seam` mm of stitching in so many `rows`; `needle` and `bobbin` mm of thread, waste and tails in them.
+
+    `flat` is how much of the seam was reckoned with the flat ratio, `missing`
+    the verbs of statements whose stitching is not in it.
+    """
+
+    rows: int
+    seam: object
+    flat: object
+    needle: object
+    bobbin: object
+    missing: tuple
+
+    @property
+    def total(self):
+        return self.needle + self.bobbin
+
+
+def thread_needed(recipe):
+    """The thread that all machine stitching of a recipe takes: a Thread."""
+    rows, missing = rows_of(recipe)
+    sewn = thread.with_waste(sum(row.length * thread.ratio(row.thick) for row in rows))
+    total = sewn + thread.tails(sum(row.ends for row in rows))
+    bobbin = total * thread.BOBBIN
+    return Thread(
+        rows=sum(row.ends for row in rows) // 2,
+        seam=sum(row.length for row in rows),
+        flat=sum(row.length for row in rows if row.thick is None),
+        needle=total - bobbin,
+        bobbin=bobbin,
+        missing=tuple(dict.fromkeys(missing)),
+    )
+
+
+def rows_of(recipe):
+    """(every row, verbs of the statements that sew and gave none)."""
+    seams, found, missing = {}, [], []
+    for seam in recipe.seams:
+        seams.setdefault(seam.op, []).append(seam)
+    for op in recipe.ops:
+        rows = list(rows_of_op(op, seams.get(op, ())))
+        found += [row for row in rows if row.length > 0]
+        sews = VERBS[op.verb].STATION == "machine" and op.verb not in SEWN_LATER
+        if any(row.length <= 0 for row in rows) or (sews and not rows):
+            missing.append(op.verb)
+    return found, missing
