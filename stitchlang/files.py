@@ -82,9 +82,18 @@ def write_text(path, text):
             file.write(text)
             file.flush()
             os.fsync(file.fileno())
-        os.chmod(spare, os.stat(target).st_mode & 0o7777)
+        os.chmod(spare, permissions(target))
         os.replace(spare, target)
     except OSError as error:
         if spare is not None and os.path.exists(spare):
             os.unlink(spare)
         raise Unreadable(path, f"not written: {(error.strerror or 'unknown trouble').lower()}") from None
+
+
+def permissions(path):
+    """What a file may be used for: as it is, or as the user's mask leaves it where there is none yet."""
+    if os.path.exists(path):
+        return os.stat(path).st_mode & 0o7777
+    mask = os.umask(0)
+    os.umask(mask)
+    return 0o666 & ~mask

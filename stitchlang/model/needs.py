@@ -7,11 +7,15 @@ seams and hems take, unless they go into the allowances.
 
 from ..ground.lengths import PI
 from .outline import stitched
-from .things import SIDES, WOVEN
+from .things import SIDES, WOVEN, cut_size
 
 
 class Cut:
-    """A piece to cut from a stuff: how often, and its box.  `backing`: as interfacing or batting, fused so."""
+    """A piece to cut from a stuff: how often, and its box.
+
+    `backing` says how it lies on the piece where it is interfacing or batting
+    for it: `net`, `whole`, `before cutting`, `quilted` or `quilted, trimmed`.
+    """
 
     __slots__ = ("piece", "count", "wide", "tall", "backing")
 
@@ -30,7 +34,7 @@ class Cut:
     @property
     def found_whole(self):
         """Whether the piece is salvaged as it is, and not cut from a length of cloth."""
-        return self.backing is None and self.piece.node.first("salvaged") is not None
+        return self.backing is None and self.piece.kind == "piece" and self.piece.node.first("salvaged") is not None
 
     @property
     def box(self):
@@ -50,7 +54,21 @@ def cut_from(recipe):
             wide, tall = clear_of_allowances(piece) if net else (piece.width.mm, piece.height.mm)
             if wide > 0 and tall > 0:  # else the allowances leave nothing, of which a rule speaks
                 found.setdefault(piece.stiffening, []).append(Cut(piece, wide, tall, piece.fused))
+    for stuff, cut in quilted(recipe):
+        found.setdefault(stuff, []).append(cut)
     return {stuff: cuts for stuff, cuts in found.items() if cuts}
+
+
+def quilted(recipe):
+    """(batting, its Cut) for every panel that is quilted: as large as the panel, a piece as it is before any trim."""
+    for op in recipe.ops:
+        panel, batting = (op.parts["panel"], op.parts["batting"]) if op.verb == "quilt" else (None, None)
+        if panel is None or batting is None:
+            continue
+        whole = panel.kind == "piece"
+        size = (panel.width, panel.height) if whole else (cut_size(panel, "top"), cut_size(panel, "left"))
+        if None not in size:
+            yield batting, Cut(panel, *(length.mm for length in size), "quilted" if whole else "quilted, trimmed")
 
 
 def clear_of_allowances(piece):
@@ -93,6 +111,8 @@ def least_area(cuts):
 def own_area(cut):
     """The area of one piece, or a little less; nothing, where its shape is not one whose area is known here."""
     piece = cut.piece
+    if piece.kind != "piece":
+        return cut.wide * cut.tall
     if piece.shape == "circle":
         return PI * cut.wide**2 / 4
     if piece.shape == "rectangle":

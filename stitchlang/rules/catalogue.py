@@ -17,6 +17,7 @@ from . import (
     sides,
     sizes,
     snaps,
+    stuff,
 )
 
 FAMILIES = {
@@ -35,6 +36,7 @@ FAMILIES = {
     "gaps": gaps.RULES,
     "order": order.RULES,
     "sides": sides.RULES,
+    "stuff": stuff.RULES,
 }
 RULES = tuple(rule for family in FAMILIES.values() for rule in family)
 BY_NAME = {rule.name: rule for rule in RULES}

@@ -18,13 +18,18 @@ def name_of(stuff):
 
 def size(cut, speech):
     """`11 in x 12 1/2 in`, across by up, as the recipe writes it; a circle by its width."""
-    if cut.piece.shape == "circle":
+    if shape_of(cut) == "circle":
         return f"circle {speech.length(cut.wide)} across"
     return f"{speech.length(cut.wide)} x {speech.length(cut.tall)}"
 
 
-def grain(cut, stuff):
-    """How the grain runs."""
+def shape_of(cut):
+    """The piece's shape; what is quilted and not one piece is taken for a rectangle."""
+    return getattr(cut.piece, "shape", "rectangle")
+
+
+def grain(stuff):
+    """How the grain of what is cut from a stuff runs."""
     return "along its length" if stuff is not None and by_length(stuff) else GRAIN
 
 
@@ -32,6 +37,8 @@ BACKED = {
     "net": "clear of the seam allowances",
     "whole": "to the raw edges",
     "before cutting": "fused to the cloth first, then both cut as one",
+    "quilted": "as large as the panel that is quilted",
+    "quilted, trimmed": "as large as the quilted panel once trimmed: leave a margin",
 }
 
 
@@ -39,6 +46,8 @@ def notes(cut, speech):
     """What a rectangle's size does not say: a list of phrases."""
     piece = cut.piece
     found = [BACKED[cut.backing]] if cut.backing is not None else []
+    if piece.kind != "piece":
+        return found
     found += ["found whole, not cut"] if cut.found_whole else []
     if piece.shape == "polygon":
         found.append("a polygon: this is the box round it")

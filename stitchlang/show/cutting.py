@@ -81,7 +81,11 @@ def had(batch, speech):
     if batch.length is None:
         return said
     over = batch.had.mm - batch.length
-    return f"{said}, " + (f"{speech.length(over)} to spare" if over >= 0 else f"{speech.length(-over)} too little so")
+    if not over:
+        return f"{said}, just enough"
+    if over > 0:
+        return f"{said}, {speech.length(over)} to spare"
+    return f"{said}, {speech.length(-over)} too little{' for this layout' if batch.layout is not None else ''}"
 
 
 def strip_lines(layout, speech):
@@ -121,6 +125,6 @@ def thread_line(needed, unit):
     return (
         f"thread: {least}{long_length(needed.total, unit)}, half of it on the bobbin, for "
         f"{long_length(needed.seam, unit)} of stitching in {counted(needed.rows, 'row')} (lockstitch, "
-        f"{float(thread.STITCH)} mm long, by the thickness of the plies{flat}; {int(thread.WASTE * 100)} % for waste, and "
-        f"{thread.TAIL // 10} cm of both threads at every start and stop){missing}"
+        f"{float(thread.STITCH)} mm long, by the thickness of the plies{flat}; {int(thread.WASTE * 100)} % for waste, "
+        f"and {thread.TAIL // 10} cm of both threads at every start and stop){missing}"
     )

@@ -5,7 +5,7 @@ from fractions import Fraction
 from ..ground.lengths import decimal
 from ..ground.text import plain
 from ..speech import Speech
-from .cut_words import described, grain, notes, size
+from .cut_words import described, grain, notes, shape_of, size
 from .cutting import names_in
 
 COLUMNS = (
@@ -54,7 +54,7 @@ def cut_rows(lists, speech):
                 "count": cut.count,
                 "size": size(cut, speech),
                 "notes": "; ".join(notes(cut, speech)),
-                "grain": grain(cut, batch.stuff),
+                "grain": grain(batch.stuff),
                 "width_mm": cut.wide,
                 "height_mm": cut.tall,
             }
@@ -125,12 +125,12 @@ def cut_object(batch, speech):
             {
                 "piece": cut.piece.name,
                 "count": cut.count,
-                "shape": cut.piece.shape,
+                "shape": shape_of(cut),
                 "wide": length_object(cut.wide, speech),
                 "tall": length_object(cut.tall, speech),
                 "shown": size(cut, speech),
                 "notes": notes(cut, speech),
-                "grain": grain(cut, batch.stuff),
+                "grain": grain(batch.stuff),
             }
             for cut in batch.cuts
         ],

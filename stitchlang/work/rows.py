@@ -23,7 +23,7 @@ class Row:
 
 def rows_of_op(op, seams):
     """The rows that a statement sews: of its seams, then those its verb makes beside."""
-    yield from seam_rows(op, seams)
+    yield from seam_rows(seams)
     if op.verb in ROWS:
         yield from ROWS[op.verb](op)
 
@@ -32,7 +32,7 @@ def rows_of_op(op, seams):
 PASSES = {"plain": 1, "lapped": 2, "felled": 2, "enclosed": 2, "bound": 2}
 
 
-def seam_rows(op, seams):
+def seam_rows(seams):
     """A row for each seam, twice for a kind that is sewn twice; a gap left open takes none and makes two ends more."""
     begun = chains_begun([seam.sides[0] for seam in seams])
     for seam in seams:
