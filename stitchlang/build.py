@@ -6,7 +6,7 @@ Sizes are settled at the end, once every edge has its fate.
 """
 
 from .bench import Bench
-from .declares import heading, piece, promises, stuff
+from .declares import heading, piece, promises, stuff, tools
 from .ground.working import total
 from .model.outline import neighbours
 from .model.recipe import Recipe
@@ -22,6 +22,8 @@ DECLARES = {
     },
     **dict.fromkeys(stuff.KINDS, stuff.stuff),
     "zip": stuff.zip,
+    "machine": tools.machine,
+    "reel": tools.reel,
     "piece": piece.piece,
 }
 PROMISES = {name: getattr(promises, name) for name in ("finished", "made", "holds")}

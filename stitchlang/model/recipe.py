@@ -58,6 +58,7 @@ class Recipe:
         self.size = 0  # which of them is worked out here
         self.lets = {}
         self.stuff = {}
+        self.machine = None  # what it is sewn on, where that is stated
         self.names = {}  # every name: where it was first given
         self.things = {}  # name to thing, as last rebound
         self.pieces = []

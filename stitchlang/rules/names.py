@@ -12,6 +12,7 @@ KINDS = {
     "elastic": "an elastic",
     "eyelet": "an eyelet",
     "touch": "hook-and-loop tape",
+    "reel": "a reel of thread",
 }
 # Facts by what they measure.
 NOUNS = {
@@ -135,6 +136,8 @@ def name_is_a_word_of_the_language(recipe):
 )
 def never_used(recipe):
     for stuff in recipe.stuff.values():
+        if stuff.kind == "reel":
+            continue  # every seam uses it
         thing = recipe.things.get(stuff.name)
         if not stuff.used_by and not (stuff.kind == "zip" and thing is not None and thing.used_by):
             yield found(stuff.at, f"the {stuff.kind} `{stuff.name}` is never used", "use it or take it out")
