@@ -150,6 +150,11 @@ def show(mm, unit="in", ruler=16):
     return f"{'about ' if rounded else ''}{number} {unit}"
 
 
+def millimetres(mm, places=2):
+    """A thickness or a stitch, which are told in millimetres whatever the recipe's unit."""
+    return f"{'about ' if mm * 10**places % 1 else ''}{decimal(mm, places)} mm"
+
+
 def write(mm, unit):
     """A length exactly, to be pasted into a recipe in that unit; None where the unit cannot."""
     number, rounded = show_number(mm, unit, 64)

@@ -1,4 +1,4 @@
-"""The door to pint: masses and areas, loaded only when one is asked for.
+"""Masses and areas, and the door to pint, which is loaded only when cloth is weighed.
 
 Lengths never pass here; see `lengths` for why.
 """
@@ -15,6 +15,15 @@ PINT_UNIT = {
     "oz/yd2": "ounce / yard ** 2",
     "oz/yd²": "ounce / yard ** 2",
 }
+# Exact by definition: the pound of 0.45359237 kg, of 16 ounces, and the yard of 0.9144 m.
+GRAMS = {"oz/yd": Fraction(45359237, 100000) / 16 / Fraction(9144, 10000) ** 2}
+
+
+@lru_cache(maxsize=256)
+def per_square_metre(text):
+    """A written cloth mass in grams a square metre, exactly; what rules compare, without pint."""
+    number, unit = mass_parts(text)
+    return Fraction(number) * GRAMS.get(unit[:-1], 1)
 
 
 @lru_cache(maxsize=1)

@@ -19,6 +19,7 @@ from . import (
     snaps,
     stuff,
 )
+from . import allowances, boxing, bulk, closures, gaps, lengths, names, order, placing, reading, sides, sizes, tools
 
 FAMILIES = {
     "reading": reading.RULES,
@@ -37,6 +38,8 @@ FAMILIES = {
     "order": order.RULES,
     "sides": sides.RULES,
     "stuff": stuff.RULES,
+    "bulk": bulk.RULES,
+    "tools": tools.RULES,
 }
 RULES = tuple(rule for family in FAMILIES.values() for rule in family)
 BY_NAME = {rule.name: rule for rule in RULES}

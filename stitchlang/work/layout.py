@@ -133,6 +133,7 @@ def broken(words, inner, text):
 def spaced(words, lead):
     """Words with one space where one belongs; the first of a statement fills the verb's column."""
     said, before = "", None
+    verb = words[:2] if len(words) > 1 and words[1].kind == "COLON" else words[:1]  # `machine:` has no name
     for token in words:
         if before is None or token.kind in TIGHT_BEFORE or before.kind in TIGHT_AFTER or before is unary:
             gap = ""
@@ -140,7 +141,7 @@ def spaced(words, lead):
             gap = " "
         sign = token.kind == "MINUS" and before is not None and before.kind in OPERATORS
         said += gap + written(token)
-        if lead and before is None and len(words) > 1:
+        if lead and token is verb[-1] and len(words) > 1:
             said = said.ljust(VERB_COLUMN - 1)
         before = unary if sign else token
     return said

@@ -1,0 +1,168 @@
+"""Rows of stitching, and what crosses them: the layers at the places where a row is thickest.
+
+A seam opens out to its first two sides; its allowances lie open or to one side, as `press` says.  Pressed open, a
+panel and its own allowance lie on each side of the line: 2 plies.  Pressed to one side, a panel and both allowances:
+3.  What no statement presses is taken to lie to one side, and to that which is sewn over: the worst of what may be.
+"""
+
+from .layers import Sheets, cloth, times, weight
+
+TURNING = "turning of "
+CROSSED = "where a seam crosses it"
+
+
+class Spot:
+    """A place along a row, as its parts: the layers of each side, and what is held there besides."""
+
+    __slots__ = ("where", "sides", "held")
+
+    def __init__(self, where, sides, held=()):
+        self.where = where
+        self.sides = sides
+        self.held = list(held)
+
+    def sewn(self):
+        """The layers while the seam itself is sewn."""
+        return [*flat(self.sides), *self.held]
+
+    def turned(self):
+        """The layers of a row along the seam once it is turned: each side, and its allowance."""
+        return self.sewn() + cloth(flat(self.sides))
+
+    def hemmed(self, turns):
+        """The layers of a hem that is turned so often.
+
+        What is caught in it counts once: how a strap's end lies in a hem nobody can tell.
+        """
+        return self.sewn() + cloth(flat(self.sides), turns, TURNING)
+
+
+class Crossings:
+    """The places of one recipe's rows; `opened` as if every seam were pressed open."""
+
+    def __init__(self, recipe, opened=False):
+        self.sheets = Sheets(recipe)
+        self.opened = opened
+        self.pressed = {}
+        self.known = {}
+        for op in recipe.ops:
+            if op.verb == "press" and op.parts.get("under") is None:
+                for link in (link for chain in op.parts.get("chains", ()) for link in chain.links):
+                    self.pressed.update((seam, op) for seam, _ in self.sheets.seams_of(link))
+
+    def beside(self, seam, number, panel):
+        """The layers on one side of an opened-out seam: `panel`'s there, and the allowances that lie there."""
+        press = self.pressed.get(seam)
+        is_open = self.opened or (press is not None and press.parts.get("open"))
+        if not is_open and press is not None and not goes_to(press.parts.get("toward"), seam, number):
+            return panel
+        # Open, an allowance lies on its own side; a third layer's goes with either.
+        others = [side for at, side in enumerate(seam.sides) if at != number and side.links and (at > 1 or not is_open)]
+        return panel + cloth(panel) + [layer for side in others for layer in cloth(self.sheets.of(side.links[0].panel))]
+
+    def crossing(self, edge, row, op):
+        """What an edge's fate, sewn before the statement, lays across a row that ends there: (seam, layers) or None."""
+        for seam, number in self.earlier(edge, op):
+            return seam, self.beside(seam, number, self.sheets.at_end(edge, row))
+        turns = turns_of(edge, op)
+        return (None, turned_in(self.sheets.at_end(edge, row), turns)) if turns else None
+
+    def earlier(self, edge, op):
+        """(seam, number of the side) for each seam sewn on an edge before a statement."""
+        return [(seam, side) for seam, side in self.sheets.seams_of(edge) if seam.op.number < op.number]
+
+    def along(self, side, op):
+        """(plain layers, crossings) of one side of a row.
+
+        Crossings are kept by where they are: at a seam that two edges of the row meet, or at an end of it.  Each maps
+        the panels there to their layers.
+        """
+        plain, met = [], {}
+        for link in side.links:
+            plain = max(plain, self.sheets.at(link), key=weight)
+            for edge in (link.before, link.after):
+                found = self.crossing(edge, link, op) if edge is not link else None
+                if found is not None:
+                    met.setdefault(found[0] or edge, []).append((edge.name, link.panel, found[1]))
+        crossings = {}
+        for hits in met.values():
+            where = CROSSED if len(hits) > 1 else f"at its {hits[0][0].replace('_', ' ')} end"
+            across = crossings.setdefault(where, {})
+            for _, panel, layers in hits:
+                across[panel] = max(across.get(panel, []), layers, key=weight)
+        return plain, crossings
+
+    def spots(self, sides, op):
+        """The places of a row: plain, wherever something crosses it, and where something is held in it."""
+        walked = [self.along(side, op) for side in sides]
+        found = [Spot("", [plain for plain, _ in walked])]
+        for where in dict.fromkeys(where for _, crossings in walked for where in crossings):
+            found.append(Spot(where, worst([crossings.get(where) or {None: plain} for plain, crossings in walked])))
+        held = []
+        for panel, layers, at_seams in self.sheets.held(op, sides):
+            crossed = next((spot for spot in found if spot.where == CROSSED), None) if at_seams else None
+            base = crossed or found[0]
+            held.append(Spot(f"{base.where} with {panel.name}".strip(), base.sides, layers))
+        return found + held
+
+    def seam(self, seam):
+        """The places of a seam, worked out once."""
+        if seam not in self.known:
+            self.known[seam] = self.spots(seam.sides, seam.op)
+        return self.known[seam]
+
+    def opened_out(self, seam):
+        """The layers of a seam that something crosses, by the panels on its sides."""
+        return {
+            side.links[0].panel: self.beside(seam, number, self.sheets.of(side.links[0].panel))
+            for number, side in enumerate(seam.sides[:2])
+            if side.links
+        }
+
+    def finished(self, edge, op):
+        """The layers just inside an edge that was seamed and turned, hemmed, pressed under or folded."""
+        for seam, _ in self.earlier(edge, op):
+            return self.seam(seam)[0].turned()
+        layers = turned_in(self.sheets.at(edge), turns_of(edge, op))
+        return times(layers, 2) if edge.panel.kind == "face" else layers
+
+
+def turned_in(layers, turns):
+    """Layers, and as much of their cloth again as is turned in."""
+    return layers + cloth(layers, turns, TURNING)
+
+
+def flat(sides):
+    """The layers of all sides in one row."""
+    return [layer for side in sides for layer in side]
+
+
+def worst(across):
+    """The layers of each side where they are worst; `across` maps panels to layers, a side each.
+
+    Where the same panels meet themselves, as at a boxed corner, each half lies on its own half: seams pressed to
+    different sides nest there.  Else the heavy halves are taken to meet.
+    """
+    if len(across) > 1 and len({frozenset(side) for side in across}) == 1:
+        halves = [[side[panel] for side in across] for panel in across[0]]
+        return max(halves, key=lambda half: weight(flat(half)))
+    return [max(side.values(), key=weight) for side in across]
+
+
+def turns_of(edge, op):
+    """How often an edge was turned in before a statement: once where pressed under, a hem as often as it says."""
+    for fate in edge.all_fates():
+        if fate.kind in ("hem", "turned") and fate.op.number < op.number and fate.op.verb != "fold":
+            return max(len(fate.op.parts.get("turns", ())), 1)
+    return 0
+
+
+def goes_to(thing, seam, number):
+    """Whether a seam pressed toward a thing has its allowances on that side; so too where nobody can tell."""
+    sides = [at for at, side in enumerate(seam.sides) if any(belongs(link.panel, thing) for link in side.links)]
+    return not sides or number in sides
+
+
+def belongs(panel, thing):
+    """Whether a panel is a thing, or a part of it."""
+    return panel is thing or getattr(panel, "whole", panel) is thing or panel in getattr(thing, "members", ())

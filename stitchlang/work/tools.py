@@ -1,0 +1,47 @@
+"""What to sew a recipe with: the range of needles and stitch lengths that published tables give for its stuff."""
+
+from attrs import frozen
+
+from ..ground.lengths import decimal
+from ..trade.needles import CLOTH, STITCH, THREAD, ranged
+from ..trade.stuff import heaviest, reels
+
+
+@frozen
+class Suggested:
+    """Ranges (low, high), or None where nothing is stated to look up; stitch length in millimetres."""
+
+    needle: tuple | None
+    stitch: tuple | None
+    sources: tuple
+
+    @property
+    def sentence(self):
+        """`Needle 90 to 100, stitch 2.5 to 3.6 mm.`; empty where nothing is known."""
+        said = [f"needle {' to '.join(map(str, dict.fromkeys(self.needle)))}"] if self.needle else []
+        if self.stitch:
+            said.append(f"stitch about {' to '.join(decimal(mm, 1) for mm in self.stitch)} mm")
+        return ", ".join(said).capitalize() + "." if said else ""
+
+
+def suggested(recipe):
+    """The needle that suits both cloth and thread, where the tables leave one; else what suits the thread."""
+    cloth, mass = heaviest(recipe)
+    by_cloth = ranged(CLOTH, mass) if cloth is not None else None
+    by_thread = [found for reel in reels(recipe) if (found := ranged(THREAD, reel.facts["tex"]))]
+    ranges = [one for one in (by_cloth, *by_thread) if one is not None]
+    stitch = ranged(STITCH, mass) if cloth is not None else None
+    rows = [row for one in (*ranges, *filter(None, [stitch])) for row in one.rows]
+    return Suggested(
+        common(ranges) or common(by_thread),
+        (stitch.low, stitch.high) if stitch else None,
+        tuple(dict.fromkeys(row.source for row in rows)),
+    )
+
+
+def common(ranges):
+    """(low, high) that all ranges share, or None."""
+    if not ranges:
+        return None
+    low, high = max(one.low for one in ranges), min(one.high for one in ranges)
+    return (low, high) if low <= high else None
