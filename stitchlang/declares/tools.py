@@ -4,7 +4,6 @@ from ..bench import span
 from ..ground.lengths import read_number
 from ..model.recipe import Stuff
 from .heading import unquoted
-from .stuff import whole_number
 
 
 def fact(part, bench):
@@ -13,7 +12,7 @@ def fact(part, bench):
     if part.rule == "called":
         return unquoted(first)
     if part.rule in ("plies", "needle"):
-        return whole_number(first, bench)
+        return bench.whole_number(first)
     if part.rule == "tex":
         return number(first, bench)
     return bench.length(first, {"thick": "what the machine sews", "stitch": "stitch length"}[part.rule])

@@ -3,6 +3,7 @@
 from . import (
     allowances,
     boxing,
+    bulk,
     casings,
     closures,
     gaps,
@@ -18,8 +19,8 @@ from . import (
     sizes,
     snaps,
     stuff,
+    tools,
 )
-from . import allowances, boxing, bulk, closures, gaps, lengths, names, order, placing, reading, sides, sizes, tools
 
 FAMILIES = {
     "reading": reading.RULES,
