@@ -4,7 +4,7 @@ import pytest
 
 import stitchlang
 
-HEAD = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\nsnap clasp: press, 1/2 across\n'
+HEAD = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\nsnap clasp: press, 1/2 across, 2 of\n'
 BAG = "join front to back along sides, bottom as bag\n"
 
 
