@@ -15,6 +15,7 @@ COMMANDS = {
     "cut": "Print the cutting list and the shopping list of a recipe.",
     "measure": "Print every finished measure of a recipe.",
     "why": "Print the sum behind one finished measure.",
+    "resize": "Find the cuts that give finished sizes.",
     "rules": "Print the rule book, or one rule with its examples.",
     "format": "Lay recipes out in the one way; comments are kept.",
 }

@@ -1,0 +1,70 @@
+"""stitchlang resize FILE --to SIZES: the cuts that give finished sizes."""
+
+import sys
+
+from ..files import write_text
+from ..terminal import CLEAN, FAULTS, complain, read_recipe, say
+from . import SIZE_HELP
+
+
+def arguments(parser):
+    parser.add_argument("file", metavar="FILE")
+    parser.add_argument("--to", required=True, metavar="SIZES", help='for example: "12 wide at top, 4 deep"')
+    parser.add_argument("--of", metavar="NAME", help="the thing meant; the one that the recipe promises, if not given")
+    parser.add_argument("--marks", metavar="LENGTH", help="the ruler's mark that new cuts lie on, such as 1/8 or 1 mm")
+    parser.add_argument("--size", help=SIZE_HELP)
+    parser.add_argument("-o", "--output", metavar="OUT", help="write the new recipe there; - for standard output")
+
+
+def run(options):
+    from ..work.resizing.asked import Misunderstood, step_of, wishes_of
+
+    recipe = read_recipe(options.file, options.size)
+    try:
+        wishes = wishes_of(options.to, options.of, recipe)
+        step = step_of(options.marks, recipe) if options.marks is not None else None
+    except Misunderstood as trouble:
+        return complain(f"{options.file}: {trouble}")
+    try:
+        import highspy  # noqa: F401
+    except ImportError:
+        return complain("resizing needs the solver: install stitchlang[resize]")
+    return answer(recipe, wishes, step, options)
+
+
+def answer(recipe, wishes, step, options):
+    """Print what moves, write the new text, say what is found in it that was not found before."""
+    from ..show.resized import resized_text
+    from ..work.check import check
+    from ..work.mend import edited
+    from ..work.resizing.resize import resize
+
+    if recipe.reading.stumbles or any(one.severity == "fault" for one in check(recipe)):
+        return complain(f"{options.file}: mend its faults first; run `stitchlang check`")
+    resized = resize(recipe, wishes, step)
+    report = resized_text(recipe, wishes, resized)
+    if options.output == "-":
+        sys.stderr.write(report + "\n")
+    else:
+        say(report)
+    if resized.conflict:
+        return FAULTS
+    text = edited(recipe.source.text, resized.edits)
+    tell_new_findings(recipe, text)
+    if options.output == "-":
+        sys.stdout.write(text)
+    elif options.output is not None:
+        write_text(options.output, text)
+    return CLEAN
+
+
+def tell_new_findings(recipe, text):
+    """What the new sizes bring with them: a pocket that no longer fits, a zip too long."""
+    from ..build import build
+    from ..ground.text import Source, plain
+    from ..work.check import check
+
+    known = {(one.rule, one.says) for one in check(recipe)}
+    for finding in check(build(Source(text, recipe.source.name), recipe.size)):
+        if (finding.rule, finding.says) not in known:
+            sys.stderr.write(plain(f"now to be looked at: {finding.rule}: {finding.says}") + "\n")

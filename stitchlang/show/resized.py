@@ -1,0 +1,22 @@
+"""What a change of finished sizes does to the cuts, as text."""
+
+from ..ground.text import plain
+
+
+def resized_text(recipe, wishes, resized):
+    """Which cuts move and why; or which wishes cannot be had together."""
+    asked = ", ".join(wish.says for wish in wishes)
+    if resized.conflict:
+        few = resized.conflict
+        if len(few) == 1:
+            return plain(f"no cuts give {few[0]}: everything that it hangs on is fixed, or would shrink to nothing")
+        return plain(f"these cannot be had together: {'; '.join(few)}")
+    if not resized.moves:
+        return plain(f"it is {asked} already")
+    lines = [f"{asked}:"]
+    for move in resized.moves:
+        number = move.number
+        line, _ = recipe.source.place(number.at.start)
+        lines.append(f"  line {line}: {number.says} {number.was} -> {number.spelled(move.value)} ({move.why})")
+    lines += [f"  no longer as promised: {says}; the promise is rewritten" for says in resized.given_up]
+    return plain("\n".join(lines))

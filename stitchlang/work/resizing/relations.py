@@ -1,0 +1,87 @@
+"""What must still hold when sizes change: edges that are joined, notches that meet, linings that fit, layers, trims."""
+
+from ...model.measures import measure, measures
+from ...rules.lengths import allowed
+
+
+class Relation:
+    """A length that must stay within `slack` of nothing (or, where `floor`, not fall below it): a difference.
+
+    `says` is why, in words for the report.  A `loose` one binds only what is within its slack now.
+    """
+
+    __slots__ = ("floor", "loose", "mm", "says", "slack")
+
+    def __init__(self, mm, says, slack=0, floor=False, loose=False):
+        self.mm = mm
+        self.says = says
+        self.slack = slack
+        self.floor = floor
+        self.loose = loose
+
+
+def relations(recipe):
+    """Every relation of a recipe by a key that stays the same when only numbers change: a dict of Relation."""
+    found = {}
+    for at, seam in enumerate(recipe.seams):
+        found.update(of_seam(at, seam, recipe))
+    for op in recipe.ops:
+        if op.verb == "baste":
+            found.update(of_layers(op, recipe))
+        elif op.verb == "slip" and op.parts["inner"] is not None:
+            found.update(of_lining(op))
+        elif op.verb == "trim":
+            found.update(of_trim(op))
+    return found
+
+
+def of_seam(at, seam, recipe):
+    """The sides of a seam against the first."""
+    first, *others = seam.sides
+    for number, other in enumerate(others):
+        one, two = first.stitched(), other.stitched()
+        if first.panel.kind == "zip" or other.panel.kind == "zip":
+            taped = first.panel if first.panel.kind == "zip" else other.panel
+            if taped.capped_by is None:
+                continue  # the tails of a tape are cut off
+        says = f"{other.title} is sewn to {first.title}"
+        yield ("seam", at, number), Relation(two.mm - one.mm, says, allowed(recipe, one, two))
+
+
+def of_layers(op, recipe):
+    """Edges basted to others, and layers held at both sides, follow what they lie on."""
+    yield from of_width(op)
+    for number, (chain, host) in enumerate(zip(op.parts["chains"], op.parts["onto"], strict=False)):
+        if len(chain.links) == 1 and host.links and not chain.panel.long:
+            one, two = chain.stitched(), host.stitched()
+            slack, says = allowed(recipe, one, two), f"{chain.title} lies on {host.title}"
+            yield ("layer", op.number, number), Relation(one.mm - two.mm, says, slack, loose=True)
+
+
+def of_width(op):
+    """A layer whose two sides are basted to the two sides of one panel."""
+    sides = {chain.name for chain in op.parts["chains"]}
+    layers, hosts = ({chain.panel for chain in op.parts[part]} for part in ("chains", "onto"))
+    if sides == {"left", "right"} and len(layers) == len(hosts) == 1:
+        layer, host = layers.pop(), hosts.pop()
+        one, two = measure(layer, "wide"), measure(host, "wide")
+        if one is not None and two is not None and not layer.long:
+            yield ("width", op.number), Relation(one.mm - two.mm, f"{layer.name} lies across {host.name}")
+
+
+def of_lining(op):
+    """A lining stays as much smaller than its shell as it is."""
+    inner, outer = measures(op.parts["inner"]), measures(op.parts["outer"])
+    for name in inner:
+        if name in outer:
+            says = f"{op.parts['inner'].name} lines {op.parts['outer'].name}"
+            yield ("lining", op.number, name), Relation(inner[name].mm - outer[name].mm, says)
+
+
+def of_trim(op):
+    """A trim takes something away, or nothing."""
+    for number, chain in enumerate(op.parts.get("chains", ())):
+        for link in chain.links[:1]:
+            for side in (link.before, link.after):
+                for loss in side.losses[:1]:
+                    yield ("trim", op.number, number), Relation(loss.mm, f"{chain.title} is trimmed", floor=True)

@@ -1,0 +1,125 @@
+"""The fewest cuts changed by as little as possible, such that all that is asked holds: a mixed-integer program.
+
+HiGHS (highspy) finds which numbers change; the numbers themselves are then worked out exactly, in fractions.
+"""
+
+from fractions import Fraction
+
+FARTHEST = 2000.0  # millimetres that a cut may change by
+SMALL = 1e-5  # what a millimetre of change costs against one cut more
+
+
+class Row:
+    """`low` <= sum of coefficient x change <= `high`; coefficients by column, all in millimetres."""
+
+    __slots__ = ("coefficients", "high", "low", "says", "soft")
+
+    def __init__(self, coefficients, low, high, says, soft=False):
+        self.coefficients = coefficients
+        self.low = low
+        self.high = high
+        self.says = says
+        self.soft = soft
+
+
+def solve(rows, least, marks):
+    """The change of each number in millimetres, and the soft rows given up; None where no answer exists.
+
+    `least` is how small each number may become (a change, below nothing); `marks` None, or for each number (its value,
+    the step) that it is to lie on if it changes.
+    """
+    import highspy
+
+    program = quiet(highspy)
+    up = [program.addVariable(lb=0, ub=FARTHEST) for _ in least]
+    down = [program.addVariable(lb=0, ub=max(0.0, -float(low))) for low in least]
+    moved = [program.addBinary() for _ in least]
+    for one, other, flag in zip(up, down, moved, strict=True):
+        program.addConstr(one + other <= FARTHEST * flag)
+    given_up = put_rows(program, rows, up, down)
+    if marks is not None:
+        for at, (value, step) in enumerate(marks):
+            put_on_mark(program, up[at] - down[at], float(value), float(step), moved[at])
+    cost = sum(moved) + SMALL * (sum(up) + sum(down)) + 100 * sum(given_up.values())
+    program.minimize(cost)
+    if program.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+        return None
+    changes = [program.val(one) - program.val(other) for one, other in zip(up, down, strict=True)]
+    used = [program.val(flag) > 0.5 and abs(change) > 1e-6 for flag, change in zip(moved, changes, strict=True)]
+    lost = [row for row in rows if row in given_up and program.val(given_up[row]) > 0.5]
+    return [change if one else 0.0 for change, one in zip(changes, used, strict=True)], lost
+
+
+def quiet(highspy):
+    """A program that prints nothing, not even who wrote the solver."""
+
+    class Quiet(highspy.Highs):
+        def enableCallbacks(self):
+            self.silent()
+            super().enableCallbacks()
+
+    return Quiet()
+
+
+def put_rows(program, rows, up, down):
+    """Add every row; a soft one may be given up, at a price: row to its binary."""
+    given_up = {}
+    for row in rows:
+        total = sum(float(factor) * (up[at] - down[at]) for at, factor in row.coefficients.items())
+        if not row.coefficients:
+            total = 0 * up[0]
+        if row.soft:
+            flag = given_up[row] = program.addBinary()
+            program.addConstr(total <= float(row.high) + 10 * FARTHEST * flag)
+            program.addConstr(total >= float(row.low) - 10 * FARTHEST * flag)
+            continue
+        if row.high is not None:
+            program.addConstr(total <= float(row.high) + 1e-7)
+        if row.low is not None:
+            program.addConstr(total >= float(row.low) - 1e-7)
+    return given_up
+
+
+def put_on_mark(program, change, value, step, moved):
+    """A number that changes comes to lie on a mark of the ruler."""
+    mark = program.addIntegral(lb=0, ub=1e7)
+    program.addConstr(value + change - step * mark <= FARTHEST * (1 - moved))
+    program.addConstr(value + change - step * mark >= -FARTHEST * (1 - moved))
+
+
+def exactly(rows, changes):
+    """The same changes as exact fractions: equal rows solved by elimination, what they leave free taken as found."""
+    columns = [at for at, change in enumerate(changes) if change]
+    matrix = [
+        [Fraction(row.coefficients.get(at, 0)) for at in columns] + [Fraction(row.high)]
+        for row in rows
+        if row.low == row.high
+    ]
+    pivots = eliminated(matrix, len(columns))
+    exact = [Fraction(0)] * len(changes)
+    free = [at for number, at in enumerate(columns) if number not in pivots.values()]
+    for at in free:
+        exact[at] = Fraction(changes[at]).limit_denominator(1000)
+    for row, column in pivots.items():
+        rest = sum(matrix[row][columns.index(at)] * exact[at] for at in free)
+        exact[columns[column]] = matrix[row][-1] - rest
+    return exact
+
+
+def eliminated(matrix, width):
+    """Gauss-Jordan in place: which row leads which column."""
+    pivots, top = {}, 0
+    for column in range(width):
+        lead = next((row for row in range(top, len(matrix)) if matrix[row][column]), None)
+        if lead is None:
+            continue
+        matrix[top], matrix[lead] = matrix[lead], matrix[top]
+        head = matrix[top][column]
+        matrix[top] = [value / head for value in matrix[top]]
+        for row, values in enumerate(matrix):
+            if row != top and values[column]:
+                factor = values[column]
+                matrix[row] = [one - factor * other for one, other in zip(values, matrix[top], strict=True)]
+        pivots[top] = column
+        top += 1
+    return pivots
