@@ -14,9 +14,12 @@ import pytest
 import stitchlang
 from stitchlang.reading.table import WORDS
 from stitchlang.rules.catalogue import RULES
+from stitchlang.show.cutting import cutting_text
+from stitchlang.show.cutting_data import cutting_csv, cutting_json
 from stitchlang.show.findings import finding_text
 from stitchlang.show.measures import measures_text
 from stitchlang.show.steps import steps_text
+from stitchlang.work.cutting import cutting_in_sizes
 from stitchlang.work.measure import measured_in_sizes
 
 ROOT = Path(__file__).parent.parent
@@ -35,6 +38,8 @@ def asked(text):
     printed = [finding_text(finding, recipe) for finding in findings]
     printed.append(steps_text(recipe, stitchlang.steps(recipe)))
     printed.append(measures_text(recipe, list(measured_in_sizes(recipe)), "in"))
+    lists = cutting_in_sizes(recipe)
+    printed += [show(recipe, lists, "in") for show in (cutting_text, cutting_csv, cutting_json)]
     return findings, "\n".join(printed)
 
 
@@ -132,7 +137,7 @@ def test_a_byte_order_mark_is_passed_over(recipe_file):
         (b"units in\r\n\xc3", "line 2, byte 1"),
     ],
 )
-@pytest.mark.parametrize("verb", ["check", "steps", "measure", "format"])
+@pytest.mark.parametrize("verb", ["check", "steps", "cut", "measure", "format"])
 def test_bytes_that_are_no_utf8_are_refused_with_their_line(content, place, verb, recipe_file):
     """Latin-1, UTF-16, a surrogate and a broken end: one line that names the place, exit 2, file untouched."""
     path = recipe_file(content)
@@ -143,7 +148,7 @@ def test_bytes_that_are_no_utf8_are_refused_with_their_line(content, place, verb
     assert path.read_bytes() == content
 
 
-@pytest.mark.parametrize("verb", [("check",), ("steps",), ("measure",), ("why",), ("format",)])
+@pytest.mark.parametrize("verb", [("check",), ("steps",), ("cut",), ("measure",), ("why",), ("format",)])
 def test_a_path_without_a_recipe_is_refused_in_one_line(verb, tmp_path):
     """A missing file, an empty folder, a loop of links and a device: exit 2, one line that names the path."""
     empty, loop = tmp_path / "empty", tmp_path / "loop.stitch"
@@ -175,7 +180,7 @@ def test_a_pipe_among_the_recipes_is_refused_and_not_waited_for(tmp_path):
     assert code == 2 and "pipe.stitch" in err
 
 
-@pytest.mark.parametrize("verb", ["check", "steps", "measure", "format"])
+@pytest.mark.parametrize("verb", ["check", "steps", "cut", "measure", "format"])
 def test_ten_megabytes_of_noise_are_refused(verb, recipe_file):
     """A file over the limit is refused by its size, whatever is in it, in one line."""
     noise = random.Random(7).randbytes(10_000_000)
@@ -248,7 +253,7 @@ def test_megabytes_of_noise_end_within_the_bound(kind, recipe_file):
     assert max(map(len, out.split("\n"))) < 2_000
 
 
-@pytest.mark.parametrize("verb", ["steps", "measure", "format"])
+@pytest.mark.parametrize("verb", ["steps", "cut", "measure", "format"])
 @pytest.mark.parametrize("kind", ["one letter a line", "words of the language"])
 def test_the_other_commands_end_on_noise_too(verb, kind, recipe_file):
     """Steps, measures and layout of a large senseless file end in time, with exit 1 or 2."""

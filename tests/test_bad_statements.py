@@ -13,9 +13,12 @@ from stitchlang.reading.mistakes import FIRST_WORDS
 from stitchlang.reading.table import WORDS
 from stitchlang.reading.table_maker import lark_reader
 from stitchlang.rules.reading import RULES as READING
+from stitchlang.show.cutting import cutting_text
+from stitchlang.show.cutting_data import cutting_csv, cutting_json
 from stitchlang.show.findings import finding_text
 from stitchlang.show.measures import measures_text
 from stitchlang.show.steps import steps_text
+from stitchlang.work.cutting import cutting_in_sizes
 from stitchlang.work.measure import measured_in_sizes
 
 ROOT = Path(__file__).parent.parent
@@ -31,6 +34,8 @@ def asked(text):
     printed = [finding_text(finding, recipe) for finding in findings]
     printed.append(steps_text(recipe, stitchlang.steps(recipe)))
     printed.append(measures_text(recipe, list(measured_in_sizes(recipe)), "in"))
+    lists = cutting_in_sizes(recipe)
+    printed += [show(recipe, lists, "in") for show in (cutting_text, cutting_csv, cutting_json)]
     return findings, "\n".join(printed)
 
 

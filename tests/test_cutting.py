@@ -17,7 +17,7 @@ from stitchlang.ground.lengths import MM, PI
 from stitchlang.model.needs import cut_from, least_area
 from stitchlang.show.cut_words import area, long_length
 from stitchlang.show.cutting_data import cell
-from stitchlang.work.cutting import cutting
+from stitchlang.work.cutting import cutting, cutting_in_sizes
 
 ROOT = Path(__file__).parent.parent
 INCH = MM["in"]
@@ -344,12 +344,14 @@ def test_any_cell_comes_back_whole_and_printable(text):
 def test_json_is_exact():
     """Millimetres as fractions in text: 12 1/3 in is 4699/15 mm; 40.667 in of hem is not rounded either."""
     found = json.loads(run("-", "--format", "json", text=GOOD).stdout)
-    (piece,) = found["cutting"][0]["pieces"]
+    (size,) = found["sizes"]
+    (piece,) = size["cutting"][0]["pieces"]
 
-    assert set(found) == {"recipe", "revision", "unit", "cutting", "shopping", "thread"}
+    assert set(found) == {"recipe", "revision", "unit", "sizes"}
+    assert set(size) == {"size", "cutting", "shopping", "thread"}
     assert Fraction(piece["tall"]["millimetres"]) == Fraction(37, 3) * INCH
-    assert Fraction(found["shopping"][0]["length"]["millimetres"]) == Fraction(37, 3) * INCH
-    assert Fraction(found["thread"]["seam"]["millimetres"]) == 2 * (9 + Fraction(34, 3)) * INCH
+    assert Fraction(size["shopping"][0]["length"]["millimetres"]) == Fraction(37, 3) * INCH
+    assert Fraction(size["thread"]["seam"]["millimetres"]) == 2 * (9 + Fraction(34, 3)) * INCH
 
 
 @pytest.mark.parametrize("form", ["text", "csv", "json"])
@@ -359,7 +361,7 @@ def test_nothing_printed_moves_a_cursor(form):
 
     assert done.stdout.replace("\n", "").isprintable()
     if form == "json":
-        assert json.loads(done.stdout)["cutting"][0]["called"] == "\x9b2J \u202e sail"
+        assert json.loads(done.stdout)["sizes"][0]["cutting"][0]["called"] == "\x9b2J \u202e sail"
 
 
 def test_the_text_tells_what_to_cut_and_what_to_have():
@@ -371,6 +373,31 @@ def test_the_text_tells_what_to_cut_and_what_to_have():
     assert "44 in wide: 12 in" in said
     assert "the recipe has 20 in, 8 in to spare" in said
     assert "enough, and often not the least there could be" in said
+
+
+SIZES = """\
+units in
+let wide = 10, 14 for small, large
+cloth sail: "sailcloth", 44 wide
+piece flag of sail: wide x 12, cut 4
+hem flag edges by 1/2
+"""
+
+
+def test_each_size_has_its_own_lists():
+    """Four of 10 lie side by side on 44, 12 long; of 14 only three, so 24.  One size can be asked for."""
+    found = cutting_in_sizes(stitchlang.read(SIZES))
+    said, rows = run("-", text=SIZES).stdout, run("-", "--format", "csv", text=SIZES).stdout
+
+    assert [(lists.size, lists.batches[0].length / INCH) for lists in found] == [("small", 12), ("large", 24)]
+    assert said.count("Cutting list, size") == 2
+    assert {row["size"] for row in csv.DictReader(io.StringIO(rows))} == {"small", "large"}
+    assert [one["size"] for one in json.loads(run("-", "--format", "json", text=SIZES).stdout)["sizes"]] == [
+        "small",
+        "large",
+    ]
+    assert "4 x flag  14 in x 12 in" in run("-", "--size", "large", text=SIZES).stdout
+    assert run("-", "--size", "huge", text=SIZES).returncode == 2
 
 
 def test_units_can_be_asked_for():
@@ -417,7 +444,7 @@ def every_format(text):
     from stitchlang.show.cutting_data import cutting_csv, cutting_json
 
     recipe = stitchlang.read(text)
-    found = cutting(recipe)
+    found = cutting_in_sizes(recipe)
     return [show(recipe, found, "both") for show in (cutting_text, cutting_csv, cutting_json)]
 
 
@@ -428,7 +455,9 @@ def test_every_recipe_has_its_lists_even_a_broken_one(path):
     names = {piece.name for piece in stitchlang.read(path.read_text("utf-8")).pieces}
 
     assert {row["piece"] for row in csv.DictReader(io.StringIO(table))} - {""} >= names
-    assert {piece["piece"] for batch in json.loads(data)["cutting"] for piece in batch["pieces"]} >= names
+    assert {
+        piece["piece"] for size in json.loads(data)["sizes"] for batch in size["cutting"] for piece in batch["pieces"]
+    } >= names
     assert all(f" x {name}" in text for name in names)
 
 

@@ -21,9 +21,12 @@ import stitchlang
 from stitchlang.reading import table
 from stitchlang.reading.table_maker import grammar_path, lark_reader
 from stitchlang.rules.catalogue import RULES
+from stitchlang.show.cutting import cutting_text
+from stitchlang.show.cutting_data import cutting_csv, cutting_json
 from stitchlang.show.findings import finding_text, sum_rows
 from stitchlang.show.measures import measures_text
 from stitchlang.show.steps import steps_text
+from stitchlang.work.cutting import cutting_in_sizes
 from stitchlang.work.layout import Refused, laid_out
 from stitchlang.work.measure import measured_in_sizes
 
@@ -117,6 +120,9 @@ def answers(text):
     steps_text(recipe, stitchlang.steps(recipe, "both"))
     measures = stitchlang.measure(recipe)
     measures_text(recipe, list(measured_in_sizes(recipe)), "in")
+    lists = cutting_in_sizes(recipe)
+    for show in (cutting_text, cutting_csv, cutting_json):
+        show(recipe, lists, "both")
     for one in measures:
         sum_rows(one.working, recipe)
     return recipe, findings

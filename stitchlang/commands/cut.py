@@ -3,11 +3,12 @@
 import sys
 
 from ..terminal import CLEAN, FAULTS, read_recipe, say, unread
-from . import UNITS, UNITS_HELP
+from . import SIZE_HELP, UNITS, UNITS_HELP
 
 
 def arguments(parser):
     parser.add_argument("file", metavar="FILE")
+    parser.add_argument("--size", help=SIZE_HELP)
     parser.add_argument("--units", choices=UNITS, help=UNITS_HELP)
     parser.add_argument("--format", choices=("text", "csv", "json"), default="text")
     parser.add_argument("-o", "--output", metavar="OUT", help="write to this file instead of the terminal")
@@ -15,10 +16,10 @@ def arguments(parser):
 
 def run(options):
     from ..work.check import check
-    from ..work.cutting import cutting
+    from ..work.cutting import cutting_in_sizes
 
-    recipe = read_recipe(options.file)
-    text = shown(options.format)(recipe, cutting(recipe), options.units or recipe.unit or "in")
+    recipe = read_recipe(options.file, options.size)
+    text = shown(options.format)(recipe, cutting_in_sizes(recipe), options.units or recipe.unit or "in")
     if options.output is None:
         say(text)
     else:

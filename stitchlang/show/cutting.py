@@ -14,23 +14,30 @@ NOTES = (
 )
 
 
-def cutting_text(recipe, lists, unit):
-    """Both lists, what to cut first."""
-    speech = Speech(unit)
-    lines = [title(recipe), "", *headed("Cutting list")]
+def cutting_text(recipe, sizes, unit):
+    """Both lists, what to cut first; one behind the other where there are several sizes."""
+    speech, lines = Speech(unit), [title(recipe)]
+    for lists in sizes:
+        lines += ["", *size_lines(lists, speech)]
+    rounded = any("about " in line and not line.startswith("thread") for line in lines)
+    lines += ["", *(wrapped("", note) for note in NOTES)]
+    lines += ["What is about so long is rounded to the ruler."] if rounded else []
+    return plain("\n".join(lines))
+
+
+def size_lines(lists, speech):
+    """Both lists of one size."""
+    named = f", size {lists.size}" if lists.size is not None else ""
+    lines = headed(f"Cutting list{named}")
     for batch in lists.batches:
         lines += ["", *cut_lines(batch, speech)]
     if not lists.batches:
         lines.append("nothing to cut")
-    lines += ["", *headed("Shopping list"), ""]
+    lines += ["", *headed(f"Shopping list{named}"), ""]
     for batch in lists.batches:
         lines += need_lines(batch, speech)
     lines += [wrapped("", notion_line(notion, speech), 2) for notion in lists.notions]
-    rounded = any("about " in line for line in lines)
-    lines += [wrapped("", thread_line(lists.thread, unit), 2), ""]
-    lines += [wrapped("", note) for note in NOTES]
-    lines += ["What is about so long is rounded to the ruler."] if rounded else []
-    return plain("\n".join(lines))
+    return [*lines, wrapped("", thread_line(lists.thread, speech.unit), 2)]
 
 
 def headed(text):

@@ -9,7 +9,7 @@ from .cut_words import described, grain, notes, shape_of, size
 from .cutting import names_in
 
 COLUMNS = (
-    *("list", "stuff", "kind", "called", "piece", "count", "size", "notes", "grain"),
+    *("list", "size", "stuff", "kind", "called", "piece", "count", "cut_size", "notes", "grain"),
     *("width_mm", "height_mm", "length_mm", "area_mm2"),
 )
 
@@ -23,8 +23,8 @@ def cell(value):
     return plain("'" + text if text.lstrip(" ").startswith(FORMULA) else text)
 
 
-def cutting_csv(_recipe, lists, unit):
-    """One table: a row for each piece to cut, then one for each thing to have.
+def cutting_csv(_recipe, sizes, unit):
+    """One table: a row for each piece to cut, then one for each thing to have, size by size.
 
     Millimetres are decimals, to a millionth: a spreadsheet would take a fraction for a date.
     """
@@ -34,8 +34,10 @@ def cutting_csv(_recipe, lists, unit):
     speech, stream = Speech(unit), io.StringIO()
     writer = csv.writer(stream, lineterminator="\n")
     writer.writerow(COLUMNS)
-    for row in (*cut_rows(lists, speech), *shopping_rows(lists, speech)):
-        writer.writerow([cell(row.get(column)) for column in COLUMNS])
+    for lists in sizes:
+        for row in (*cut_rows(lists, speech), *shopping_rows(lists, speech)):
+            row["size"] = lists.size
+            writer.writerow([cell(row.get(column)) for column in COLUMNS])
     return stream.getvalue().rstrip("\n")
 
 
@@ -52,7 +54,7 @@ def cut_rows(lists, speech):
                 **of(batch.stuff),
                 "piece": cut.piece.name,
                 "count": cut.count,
-                "size": size(cut, speech),
+                "cut_size": size(cut, speech),
                 "notes": "; ".join(notes(cut, speech)),
                 "grain": grain(batch.stuff),
                 "width_mm": cut.wide,
@@ -67,7 +69,7 @@ def shopping_rows(lists, speech):
         yield {
             "list": "buy",
             **of(batch.stuff),
-            "size": shown,
+            "cut_size": shown,
             "width_mm": wide and wide.mm,
             "length_mm": batch.length,
             "area_mm2": batch.area,
@@ -80,8 +82,11 @@ def shopping_rows(lists, speech):
 
 
 # ------------------------------------------------------------------ JSON
-def cutting_json(recipe, lists, unit):
-    """One stable shape: every length as exact millimetres, a fraction in text, and as shown."""
+def cutting_json(recipe, sizes, unit):
+    """One stable shape: every length as exact millimetres, a fraction in text, and as shown.
+
+    `sizes` has one object for each size; where the recipe has one only, its `size` is null.
+    """
     import json
 
     speech = Speech(unit)
@@ -89,6 +94,15 @@ def cutting_json(recipe, lists, unit):
         "recipe": recipe.title,
         "revision": recipe.revision,
         "unit": unit,
+        "sizes": [size_object(lists, speech) for lists in sizes],
+    }
+    return escaped(json.dumps(found, indent=2, ensure_ascii=False), json.dumps)
+
+
+def size_object(lists, speech):
+    """Both lists of one size."""
+    return {
+        "size": lists.size,
         "cutting": [cut_object(batch, speech) for batch in lists.batches],
         "shopping": [
             *(need_object(batch, speech) for batch in lists.batches),
@@ -96,7 +110,6 @@ def cutting_json(recipe, lists, unit):
         ],
         "thread": thread_object(lists.thread, speech),
     }
-    return escaped(json.dumps(found, indent=2, ensure_ascii=False), json.dumps)
 
 
 def escaped(text, dumps):

@@ -4,6 +4,7 @@ from attrs import field, frozen
 
 from ..model.needs import by_length, cut_from, layout_of, length_in_a_row
 from ..rules.casings import TAIL, bound_edges
+from .sizes import every_size
 from .stitching import thread_needed
 
 
@@ -35,20 +36,30 @@ class Notion:
 
 @frozen
 class Lists:
-    """Both lists of a recipe: `batches` to cut, `notions` to have, and the `thread`."""
+    """Both lists of a recipe: `batches` to cut, `notions` to have, and the `thread`.
+
+    `size` names the size they are for, None where the recipe has one only.
+    """
 
     batches: tuple = field(converter=tuple)
     notions: tuple = field(converter=tuple)
     thread: object
+    size: object = None
+
+
+def cutting_in_sizes(recipe):
+    """The lists of a recipe for each of its sizes: a list of Lists."""
+    return [cutting(one) for one in every_size(recipe)]
 
 
 def cutting(recipe):
-    """The cutting list and the shopping list of a recipe: a Lists."""
+    """The cutting list and the shopping list of a recipe in the size that it is worked out in: a Lists."""
     by_stuff = cut_from(recipe)
     return Lists(
         [batch(stuff, cuts) for stuff, cuts in by_stuff.items()],
         [notion(stuff, recipe) for stuff in recipe.stuff.values() if stuff not in by_stuff],
         thread_needed(recipe),
+        recipe.size_name,
     )
 
 

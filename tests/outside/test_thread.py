@@ -15,7 +15,9 @@ from hypothesis import strategies as st
 import stitchlang
 from stitchlang.ground.lengths import MM
 from stitchlang.trade import thread
-from stitchlang.work.stitching import thread_needed
+from stitchlang.verbs import VERBS
+from stitchlang.work.rows import ROWS
+from stitchlang.work.stitching import SEWN_LATER, thread_needed
 
 INCH = MM["in"]
 
@@ -205,3 +207,10 @@ def test_hand_work_takes_no_machine_thread():
                 "trim front.top by 1/2", "press front.left under by 1/2")  # fmt: skip
 
     assert (found.total, found.rows, found.missing) == (0, 0, ())
+
+
+def test_every_verb_of_the_machine_has_its_rows():
+    """A verb that sews says how: in its rows, by the seam that it makes, or in the seam that comes after."""
+    sewing = {name for name, verb in VERBS.items() if verb.STATION == "machine"}
+
+    assert sewing <= {*ROWS, "join", *SEWN_LATER}
