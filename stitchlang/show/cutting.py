@@ -1,8 +1,8 @@
 """The cutting list and the shopping list as text."""
 
-from ..ground.lengths import mixed
+from ..ground.lengths import decimal, mixed
 from ..ground.text import plain
-from ..speech import Speech, counted
+from ..speech import Speech, counted, listed
 from ..trade import thread
 from .cut_words import area, described, long_length, name_of, notes, size
 from .steps import title, wrapped
@@ -130,8 +130,13 @@ def thread_line(needed, unit):
     flat = f", {mixed(thread.FLAT)} times the seam where one is not stated" if needed.flat else ""
     missing = f"; not counted: {', '.join(needed.missing)}" if needed.missing else ""
     return (
-        f"thread: {least}{long_length(needed.total, unit)}, half of it on the bobbin, for "
+        f"thread{of_reels(needed)}: {least}{long_length(needed.total, unit)}, half of it on the bobbin, for "
         f"{long_length(needed.seam, unit)} of stitching in {counted(needed.rows, 'row')} (lockstitch, "
-        f"{float(thread.STITCH)} mm long, by the thickness of the plies{flat}; {int(thread.WASTE * 100)} % for waste, "
-        f"and {thread.TAIL // 10} cm of both threads at every start and stop){missing}"
+        f"{decimal(needed.stitch, 2)} mm long, by the thickness of the plies{flat}; "
+        f"{int(thread.WASTE * 100)} % for waste, and {thread.TAIL // 10} cm of both threads at every start and stop){missing}"
     )
+
+
+def of_reels(needed):
+    """What the recipe names to sew with."""
+    return f", {listed(name_of(reel) for reel in needed.reels)}" if needed.reels else ""

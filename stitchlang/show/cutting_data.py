@@ -189,6 +189,8 @@ def thread_object(needed, speech):
         "total": length_object(needed.total, speech),
         "needle": length_object(needed.needle, speech),
         "bobbin": length_object(needed.bobbin, speech),
+        "stitch": length_object(needed.stitch, speech),
+        "reels": [reel.name for reel in needed.reels],
         "at_least": bool(needed.missing),
         "not_counted": list(needed.missing),
     }

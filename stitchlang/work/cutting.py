@@ -57,7 +57,7 @@ def cutting(recipe):
     by_stuff = cut_from(recipe)
     return Lists(
         [batch(stuff, cuts) for stuff, cuts in by_stuff.items()],
-        [notion(stuff, recipe) for stuff in recipe.stuff.values() if stuff not in by_stuff],
+        [notion(stuff, recipe) for stuff in recipe.stuff.values() if stuff not in by_stuff and stuff.kind != "reel"],
         thread_needed(recipe),
         recipe.size_name,
     )

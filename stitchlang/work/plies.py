@@ -1,38 +1,36 @@
-"""How thick the cloth under a row of stitching is, where every ply's thickness is stated.
+"""How thick the cloth under a row of stitching is along most of its way, where every ply's thickness is stated.
 
-What is basted in, hems that a seam takes in and crossings of seams are left out.
+Interfacing, what is basted in, hems that a seam takes in and crossings of seams are left out: they thicken a place,
+not the row.  `model.bulk` has the worst places.
 """
 
-from ..bench import DEEPEST
+from ..model.layers import Sheets, cloth, thickness
 
 
-def ply(panel):
-    """What a panel is thick, the layers it was folded into counted: mm, or None where that is not stated."""
-    layers = 1
-    for _ in range(DEEPEST):
-        panel = getattr(panel, "whole", panel)  # of one face of a folded piece
-        layers *= getattr(panel, "parts", 1)  # of a strip
-        inner = getattr(panel, "source", None) or next(iter(getattr(panel, "members", ())), None)
-        if inner is None:
-            break
-        panel = inner
-    thick = panel.stuff.facts.get("thick") if panel.stuff is not None else None
-    return thick.mm * layers if thick is not None else None
+class Plies:
+    """The thickness of things on one another."""
+
+    def __init__(self, recipe):
+        self.sheets = Sheets(recipe)
+
+    def through(self, *things):
+        """Millimetres through all of these; None where there is none, or a thickness is not stated."""
+        if None in things:
+            return None
+        found = thickness([layer for thing in things for layer in cloth(self.sheets.of(thing))])
+        return found.mm if found is not None else None
+
+    def of_binding(self, binding):
+        """What a binding is thick: a stuff that is bought, or a strip."""
+        if hasattr(binding, "facts"):
+            thick = binding.facts.get("thick")
+            return thick.mm if thick is not None else None
+        return self.through(binding)
 
 
 def together(*thicknesses):
-    """Thicknesses on one another; None where there is none, or one is not known."""
-    return None if None in thicknesses or not thicknesses else sum(thicknesses)
-
-
-def through(panels):
-    """The thickness of panels on one another."""
-    return together(*(ply(panel) for panel in panels))
-
-
-def layers_of(thing):
-    """The panels that lie on one another in a thing: of a pocket sewn and turned, both sides."""
-    return thing.panels if thing.kind == "shell" else [thing, thing] if thing.kind == "folded" else [thing]
+    """Thicknesses on one another; None where one is not known."""
+    return None if None in thicknesses else sum(thicknesses)
 
 
 def seam_panels(seam):

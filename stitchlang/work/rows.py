@@ -9,7 +9,7 @@ from attrs import frozen
 from ..ground.lengths import root
 from ..model.measures import measure
 from ..model.things import cut_size
-from .plies import beside, layers_of, ply, seam_panels, through, together
+from .plies import beside, seam_panels, together
 
 
 @frozen
@@ -21,18 +21,18 @@ class Row:
     ends: int = 2
 
 
-def rows_of_op(op, seams):
+def rows_of_op(plies, op, seams):
     """The rows that a statement sews: of its seams, then those its verb makes beside."""
-    yield from seam_rows(seams)
+    yield from seam_rows(plies, seams)
     if op.verb in ROWS:
-        yield from ROWS[op.verb](op)
+        yield from ROWS[op.verb](plies, op)
 
 
 # How often each kind of seam is sewn along.
 PASSES = {"plain": 1, "lapped": 2, "felled": 2, "enclosed": 2, "bound": 2}
 
 
-def seam_rows(seams):
+def seam_rows(plies, seams):
     """A row for each seam, twice for a kind that is sewn twice; a gap left open takes none and makes two ends more."""
     begun = chains_begun([seam.sides[0] for seam in seams])
     for seam in seams:
@@ -41,7 +41,7 @@ def seam_rows(seams):
         gap = seam.opening.mm if seam.opening is not None else 0
         each = PASSES.get(seam.kind, 1) * copies(seam)
         ends = 2 * ((first in begun) + (gap > 0))
-        yield Row((length - gap) * each, through(seam_panels(seam)), ends * each)
+        yield Row((length - gap) * each, plies.through(*seam_panels(seam)), ends * each)
 
 
 def copies(seam):
@@ -81,95 +81,90 @@ def row_length(chain):
 
 
 # ------------------------------------------------------------------ along edges
-def hem(op):
+def hem(plies, op):
     """Close to the inner fold; a folded piece is hemmed in each of its layers, and a cord's opening left."""
     chains, gap = op.parts["chains"], op.parts.get("open")
-    begun, plies = chains_begun(chains), 1 + len(op.parts["turns"])
+    begun, layers = chains_begun(chains), 1 + len(op.parts["turns"])
     for chain in chains:
         if chain.links:
-            layers = len(chain.links) if chain.panel.kind == "folded" else 1
+            hems = len(chain.links) if chain.panel.kind == "folded" else 1
             length = chain.stitched().mm - (gap.mm if gap is not None else 0)
-            ends = 2 * layers * ((chain in begun) + (gap is not None))
-            yield Row(length * count_of(chain), through([chain.links[0].panel] * plies), ends * count_of(chain))
+            ends = 2 * hems * ((chain in begun) + (gap is not None))
+            thick = plies.through(*[chain.links[0].panel] * layers)
+            yield Row(length * count_of(chain), thick, ends * count_of(chain))
 
 
-def topstitch(op):
-    return rows_along(op.parts["chains"], lambda chain: through(beside(chain)))
+def topstitch(plies, op):
+    return rows_along(op.parts["chains"], lambda chain: plies.through(*beside(chain)))
 
 
-def baste(op):
+def baste(plies, op):
     """What is threaded through a ring is looped, and both its ends are held by one row."""
     chains, onto = op.parts["chains"], op.parts["onto"]
     chains = chains[:1] if op.parts["hardware"] is not None else chains
     hosts = [chain.links[0].panel for chain in onto if chain.links][:1]
-    return rows_along(chains, lambda chain: through([*layers_of(chain.panel), *hosts]))
+    return rows_along(chains, lambda chain: plies.through(chain.panel, *hosts))
 
 
-def bind(op):
+def bind(plies, op):
     """Sewn on, and stitched down on the other side; what runs on free is stitched shut."""
-    tape = binding_ply(op.parts["binding"])
+    tape = plies.of_binding(op.parts["binding"]) if op.parts["binding"] is not None else None
     yield from rows_along(
-        op.parts["chains"], lambda chain: together(through([chain.links[0].panel]), tape and 2 * tape), times=2
+        op.parts["chains"],
+        lambda chain: together(plies.through(chain.links[0].panel), tape and 2 * tape),
+        times=2,
     )
     if op.parts["running_on"] is not None:
         yield Row(op.parts["running_on"].mm, tape and 4 * tape)
 
 
-def binding_ply(binding):
-    """What a binding is thick: a stuff that is bought, or a strip."""
-    if binding is None or not hasattr(binding, "facts"):
-        return ply(binding) if binding is not None else None
-    thick = binding.facts.get("thick")
-    return thick.mm if thick is not None else None
-
-
-def channel(op):
+def channel(plies, op):
     """Two rows, or one where the edge itself is the other side."""
     times = sum(row.mm > 0 for row in op.parts["rows"])
-    return rows_along(op.parts["chains"], lambda chain: through(beside(chain)), times) if times else ()
+    return rows_along(op.parts["chains"], lambda chain: plies.through(*beside(chain)), times) if times else ()
 
 
-def gather(op):
+def gather(plies, op):
     """Two rows of long stitches along the edge as it is before it is drawn up."""
     full = op.parts.get("full", {})
     for chain in op.parts["chains"]:
         if chain in full and chain.links:
-            yield Row(2 * full[chain].mm, ply(chain.links[0].panel), 4)
+            yield Row(2 * full[chain].mm, plies.through(chain.links[0].panel), 4)
 
 
-def pleat(op):
+def pleat(plies, op):
     """A row across the folds; tucks are stitched along each fold, and how long those are is not stated."""
     if op.parts["kind"] == "tucks":
         return ()
-    return rows_along(op.parts["chains"], lambda chain: through([chain.links[0].panel] * 3))
+    return rows_along(op.parts["chains"], lambda chain: plies.through(*[chain.links[0].panel] * 3))
 
 
-def dart(op):
+def dart(plies, op):
     """From the edge to nothing, along the fold: the slanted side of each dart."""
     by, long = op.parts["by"], op.parts["long"]
     for chain in op.parts["chains"] if by is not None and long is not None else ():
         count = op.parts["count"] * chain.panel.count
         panel = chain.links[0].panel if chain.links else chain.panel
-        yield Row(root(long.mm**2 + (by.mm / 2) ** 2) * count, through([panel, panel]), 2 * count)
+        yield Row(root(long.mm**2 + (by.mm / 2) ** 2) * count, plies.through(panel, panel), 2 * count)
 
 
 # ------------------------------------------------------------------ on panels
-def place(op):
+def place(plies, op):
     panel = op.parts["panel"]
-    return rows_along(op.parts["sewn"], lambda chain: through([*layers_of(chain.panel), panel])) if panel else ()
+    return rows_along(op.parts["sewn"], lambda chain: plies.through(chain.panel, panel)) if panel else ()
 
 
-def divide(op):
+def divide(plies, op):
     """From the pocket's bottom to its mouth, once for each row."""
     pocket = op.parts["pocket"]
     number = len(op.parts["rows"]) + max(0, (op.parts["into"] or 1) - 1)
     tall = measure(pocket, "tall") if pocket is not None else None
     if tall is not None and number:
-        panels = [*layers_of(pocket), *([pocket.inside] if pocket.inside is not None else [])]
-        yield Row(tall.mm * number, through(panels), 2 * number)
+        behind = [pocket.inside] if pocket.inside is not None else []
+        yield Row(tall.mm * number, plies.through(pocket, *behind), 2 * number)
 
 
-def quilt(op):
+def quilt(plies, op):
     """Rows so far apart over the whole panel: its area over their distance."""
     panel, batting, apart = op.parts["panel"], op.parts["batting"], op.parts["apart"]
     size = (cut_size(panel, "top"), cut_size(panel, "left")) if panel is not None else (None,)
@@ -180,52 +175,52 @@ def quilt(op):
     number = max(1, int(wide.mm / apart.mm))
     yield Row(
         wide.mm * tall.mm / apart.mm * panel.count,
-        together(ply(panel), thick.mm if thick is not None else None),
+        together(plies.through(panel), thick.mm if thick is not None else None),
         2 * number * panel.count,
     )
 
 
-def box(op):
+def box(plies, op):
     """Boxing seams are seams; pinched corners are two, stitched straight across."""
     if op.parts.get("pinch") is not None:
-        panels = op.parts["shell"].panels
-        yield Row(2 * op.parts["pinch"].mm, through([*panels, *panels][:2]), 4)
+        yield Row(2 * op.parts["pinch"].mm, plies.through(op.parts["shell"]), 4)
 
 
-def cap(op):
-    """Each end's cap is stitched down across the zip: two layers of cap on a tape of unknown thickness."""
-    if op.parts["cap"] is not None and op.parts["cap"].width is not None:
-        yield Row(2 * op.parts["cap"].width.mm, None, 4)
+def cap(plies, op):
+    """Each end's cap is stitched down across the zip: two layers of cap on its tape."""
+    scrap = op.parts["cap"]
+    if scrap is not None and scrap.width is not None:
+        yield Row(2 * scrap.width.mm, plies.through(scrap, scrap, op.parts["zip"]), 4)
 
 
-def slit(op):
+def slit(plies, op):
     """Round the opening, round the zip behind it, and the three open sides of the bag folded up."""
     parts = op.parts
     if None in (parts["size"], parts["panel"], parts["bag"]):
         return
     around, bag = 2 * sum(side.mm for side in parts["size"]), parts["bag"]
-    yield Row(around, through([parts["panel"], bag]))
-    yield Row(around, None)  # the tape's thickness is not stated
-    yield Row(bag.width.mm + bag.height.mm, through([bag, bag]))
+    yield Row(around, plies.through(parts["panel"], bag))
+    yield Row(around, plies.through(parts["panel"], bag, parts["zip"]))
+    yield Row(bag.width.mm + bag.height.mm, plies.through(bag, bag))
 
 
-def wrap(op):
+def wrap(plies, op):
     """Close to the cord, all along the strip."""
     source = op.parts["source"]
     long = cut_size(source, "left") if source is not None else None
     if long is not None:
-        yield Row(long.mm * source.count, through([source, source]), 2 * source.count)
+        yield Row(long.mm * source.count, plies.through(source, source), 2 * source.count)
 
 
-def close(op):
+def close(plies, op):
     """A gap closed with a row of stitching; by hand takes none."""
     seam = op.parts["seam"]
     if seam is not None and seam.opening is not None and not op.parts["by_hand"]:
-        yield Row(seam.opening.mm, together(*[through(seam_panels(seam))] * 2))
+        yield Row(seam.opening.mm, plies.through(*seam_panels(seam) * 2))
 
 
 # ------------------------------------------------------------------ on hardware
-def set_on(op):
+def set_on(_plies, op):
     """Hook-and-loop tape is stitched all round, on each panel."""
     stuff = op.parts["snap"]
     wide, long = (stuff.facts.get(fact) if stuff is not None else None for fact in ("wide", "long"))
@@ -234,14 +229,13 @@ def set_on(op):
         yield Row(2 * (wide.mm + long.mm) * number, None, 2 * number)
 
 
-def thread(op):
+def thread(plies, op):
     """Each end turned back is stitched down in a box."""
     strap, turned = op.parts["strap"], op.parts["turned"]
     wide = measure(strap, "wide") if strap is not None else None
     if wide is not None and turned is not None:
-        one = ply(strap)
         number = 2 * strap.count
-        yield Row(2 * (wide.mm + turned.mm) * number, one and 2 * one, 2 * number)
+        yield Row(2 * (wide.mm + turned.mm) * number, plies.through(strap, strap), 2 * number)
 
 
 ROWS = {

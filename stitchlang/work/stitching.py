@@ -8,6 +8,7 @@ from attrs import frozen
 
 from ..trade import thread
 from ..verbs import VERBS
+from .plies import Plies
 from .rows import rows_of_op
 
 # Done at the machine, and sewn in the seam that a later statement makes.
@@ -19,7 +20,8 @@ class Thread:
     """`seam` mm of stitching in so many `rows`; `needle` and `bobbin` mm of thread, waste and tails in them.
 
     `flat` is how much of the seam was reckoned with the flat ratio, `missing`
-    the verbs of statements whose stitching is not in it.
+    the verbs of statements whose stitching is not in it, `stitch` how long one
+    is in mm as the machine is set, `reels` what the recipe names to sew with.
     """
 
     rows: int
@@ -28,6 +30,8 @@ class Thread:
     needle: object
     bobbin: object
     missing: tuple
+    stitch: object
+    reels: tuple
 
     @property
     def total(self):
@@ -37,7 +41,9 @@ class Thread:
 def thread_needed(recipe):
     """The thread that all machine stitching of a recipe takes: a Thread."""
     rows, missing = rows_of(recipe)
-    sewn = thread.with_waste(sum(row.length * thread.ratio(row.thick) for row in rows))
+    stated = recipe.machine.facts.get("stitch") if recipe.machine is not None else None
+    stitch = stated.mm if stated is not None else thread.STITCH
+    sewn = thread.with_waste(sum(row.length * thread.ratio(row.thick, stitch) for row in rows))
     total = sewn + thread.tails(sum(row.ends for row in rows))
     bobbin = total * thread.BOBBIN
     return Thread(
@@ -47,16 +53,18 @@ def thread_needed(recipe):
         needle=total - bobbin,
         bobbin=bobbin,
         missing=tuple(dict.fromkeys(missing)),
+        stitch=stitch,
+        reels=tuple(stuff for stuff in recipe.stuff.values() if stuff.kind == "reel"),
     )
 
 
 def rows_of(recipe):
     """(every row, verbs of the statements that sew and gave none)."""
-    seams, found, missing = {}, [], []
+    plies, seams, found, missing = Plies(recipe), {}, [], []
     for seam in recipe.seams:
         seams.setdefault(seam.op, []).append(seam)
     for op in recipe.ops:
-        rows = list(rows_of_op(op, seams.get(op, ())))
+        rows = list(rows_of_op(plies, op, seams.get(op, ())))
         found += [row for row in rows if row.length > 0]
         sews = VERBS[op.verb].STATION == "machine" and op.verb not in SEWN_LATER
         if any(row.length <= 0 for row in rows) or (sews and not rows):

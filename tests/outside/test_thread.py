@@ -92,6 +92,14 @@ def test_a_hem_by_the_formula():
     assert (found.rows, found.flat, found.missing) == (1, 0, ())
 
 
+def test_a_longer_stitch_takes_less():
+    """The same at 4 mm, as the machine is set: 2 + 2 x 1 / 4 = 2.5 to one."""
+    found = needed(FLAG.format(", 0.5 mm thick") + "machine: stitch 4 mm\nreel black: tex 40\n")
+
+    assert found.total == 40 * INCH * Fraction("2.5") * Fraction("1.15") + TAILS
+    assert [reel.name for reel in found.reels] == ["black"]
+
+
 def test_a_hem_of_unknown_thickness():
     """The same 40 in at 2.5 to one; half of all is on the bobbin."""
     found = needed(FLAG.format(""))
