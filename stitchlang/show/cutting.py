@@ -129,11 +129,11 @@ def thread_line(needed, unit):
     least = "at least " if needed.missing else "about "
     flat = f", {mixed(thread.FLAT)} times the seam where one is not stated" if needed.flat else ""
     missing = f"; not counted: {', '.join(needed.missing)}" if needed.missing else ""
+    how = f"lockstitch, {decimal(needed.stitch, 2)} mm long, by the thickness of the plies{flat}"
+    more = f"{int(thread.WASTE * 100)} % for waste, and {thread.TAIL // 10} cm of both threads at every start and stop"
     return (
         f"thread{of_reels(needed)}: {least}{long_length(needed.total, unit)}, half of it on the bobbin, for "
-        f"{long_length(needed.seam, unit)} of stitching in {counted(needed.rows, 'row')} (lockstitch, "
-        f"{decimal(needed.stitch, 2)} mm long, by the thickness of the plies{flat}; "
-        f"{int(thread.WASTE * 100)} % for waste, and {thread.TAIL // 10} cm of both threads at every start and stop){missing}"
+        f"{long_length(needed.seam, unit)} of stitching in {counted(needed.rows, 'row')} ({how}; {more}){missing}"
     )
 
 
