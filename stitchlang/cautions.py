@@ -15,6 +15,9 @@ CAUTIONS = {
     # Domestic machine manuals: a needle that strikes metal can break and fly.
     "teeth": "Stop before metal teeth and turn the handwheel past them by hand; wear eye protection.",
     "metal": "Keep the foot and needle clear of the hardware: a needle that strikes metal breaks and flies.",
+    # Domestic machine manuals: a thin needle in thick cloth can bend or break; the rest common practice, no source.
+    "bulk": "Thick here: a needle can bend, break and fly. Flatten the hump, turn the handwheel over it by hand, keep "
+    "fingers clear and wear eye protection.",
     # 16 CFR 1262 speaks of loose magnets in other goods; the hazard is the same.
     "magnet": "Swallowed magnets injure: not for young children's goods; keep away from pacemakers and other implants.",
     # Common practice, no source.

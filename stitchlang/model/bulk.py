@@ -1,7 +1,7 @@
 """Bulk: how many layers lie under the needle on each row of stitching, and how thick they are, at its worst places."""
 
 from .crossings import TURNING, Crossings, flat, turns_of, worst
-from .layers import cloth, merged, plies, thickness, times, weight
+from .layers import by_stuff, cloth, plies, thickness, times, weight
 
 
 class Place:
@@ -24,9 +24,13 @@ class Place:
         """What they come to: a Working, or None where a thickness is not stated."""
         return thickness(self.layers)
 
+    def known(self):
+        """Whether every layer's thickness is stated."""
+        return all(stuff is not None and "thick" in stuff.facts for _, stuff, _, _ in self.layers)
+
     def by_stuff(self):
         """(count, stuff) of the layers."""
-        return [(count, stuff) for count, stuff, _ in merged([(count, stuff, "") for count, stuff, _ in self.layers])]
+        return by_stuff(self.layers)
 
 
 def stated(recipe):
@@ -45,14 +49,20 @@ def places(recipe, opened=False):
 
 def thickest(found):
     """The thickest of those places whose thickness is known, or None."""
-    known = [place for place in found if all(stuff and "thick" in stuff.facts for _, stuff, _ in place.layers)]
-    return max(known, key=lambda place: weight(place.layers), default=None)
+    return max((place for place in found if place.known()), key=lambda place: weight(place.layers), default=None)
+
+
+def most_unknown(found):
+    """The place with the most plies of those whose thickness nobody can tell, or None."""
+    return max((place for place in found if not place.known()), key=lambda place: place.plies, default=None)
 
 
 def seam_places(crossings, seam):
     """The places of a seam while it is sewn."""
     title = seam.sides[0].title.replace("_", " ") if seam.boxing else seam.sides[0].title
-    return [Place(seam.op, f"the seam at {title} {spot.where}", spot.sewn()) for spot in crossings.seam(seam)]
+    return [
+        Place(seam.op, f"the seam at {title} {spot.where}", crossings.sewn(seam, spot)) for spot in crossings.seam(seam)
+    ]
 
 
 def nothing(_crossings, _op):
@@ -130,6 +140,26 @@ def placed(crossings, op):
     return found
 
 
+def bound(crossings, op):
+    """A binding round a raw edge, or round a seam's allowances."""
+    found, seen = [], set()
+    for chain in op.parts.get("chains", ()):
+        for link in chain.links:
+            seam = next((seam for seam, _ in crossings.earlier(link, op)), None)
+            if (seam or link) not in seen:
+                seen.add(seam or link)
+                base = cloth(crossings.seam(seam)[0].sewn()) if seam is not None else crossings.sheets.at(link)
+                layers = base + crossings.wrapping(op.parts.get("binding"))
+                found.append(Place(op, f"the binding along {chain.title}", layers))
+    return found
+
+
+def quilted(crossings, op):
+    """Rows through a panel and its batting."""
+    panel = op.parts.get("panel")
+    return [Place(op, f"the rows across {panel.name}", crossings.sheets.of(panel))] if panel is not None else []
+
+
 def divided(crossings, op):
     """Rows through a pocket and what it lies on."""
     pocket = op.parts.get("pocket")
@@ -154,12 +184,16 @@ def pinched(crossings, op):
         return []
     seams = {name: seam for seam in reversed(shell.all_seams()) for name in seam.names()}
     side = crossings.opened_out(seams["left"] if "left" in seams else next(iter(seams.values())))
-    base = crossings.opened_out(seams["bottom"]) if "bottom" in seams else {None: crossings.sheets.of(shell.panels[0])}
+    on_fold = {None: crossings.sheets.of(getattr(shell.panels[0], "source", shell.panels[0]))}  # the cloth runs on
+    base = crossings.opened_out(seams["bottom"]) if "bottom" in seams else on_fold
     return [Place(op, f"the pinched corner of {shell.name}", flat(worst([side, base])))]
 
 
 ROWS = {
     "topstitch": topstitched,
+    "channel": topstitched,
+    "bind": bound,
+    "quilt": quilted,
     "hem": hemmed,
     "place": placed,
     "divide": divided,

@@ -8,6 +8,9 @@ panel and its own allowance lie on each side of the line: 2 plies.  Pressed to o
 from .layers import Sheets, cloth, times, weight
 
 TURNING = "turning of "
+# Seams that lie flat to one side by how they are made: the layers of their own and of the other allowance there.
+# Enclosed, both are folded once; felled, the one is folded round the other; lapped, one panel lies on the other.
+FLAT_KINDS = {"enclosed": (2, 2), "felled": (1, 2), "lapped": (0, 1)}
 CROSSED = "where a seam crosses it"
 
 
@@ -45,25 +48,57 @@ class Crossings:
         self.opened = opened
         self.pressed = {}
         self.known = {}
+        self.bound = {seam: seam.op.parts.get("binding") for seam in recipe.seams if seam.kind == "bound"}
         for op in recipe.ops:
             if op.verb == "press" and op.parts.get("under") is None:
-                for link in (link for chain in op.parts.get("chains", ()) for link in chain.links):
-                    self.pressed.update((seam, op) for seam, _ in self.sheets.seams_of(link))
+                self.pressed.update((seam, op) for seam in self.seams_in(op))
+            elif op.verb == "bind":
+                self.bound.update((seam, op.parts.get("binding")) for seam in self.seams_in(op))
+
+    def seams_in(self, op):
+        """The seams that a statement's edges lie in."""
+        for chain in op.parts.get("chains", ()):
+            for link in chain.links:
+                yield from (seam for seam, _ in self.sheets.seams_of(link))
 
     def beside(self, seam, number, panel):
         """The layers on one side of an opened-out seam: `panel`'s there, and the allowances that lie there."""
+        others = [(at, self.sheets.of(side.links[0].panel)) for at, side in enumerate(seam.sides) if side.links]
+        others = [(at, layers) for at, layers in others if at != number]
+        if seam.kind in FLAT_KINDS:
+            own, folds = FLAT_KINDS[seam.kind]
+            return panel + cloth(panel, own) + cloth(flat(layers for _, layers in others), folds)
         press = self.pressed.get(seam)
         is_open = self.opened or (press is not None and press.parts.get("open"))
         if not is_open and press is not None and not goes_to(press.parts.get("toward"), seam, number):
             return panel
         # Open, an allowance lies on its own side; a third layer's goes with either.
-        others = [side for at, side in enumerate(seam.sides) if at != number and side.links and (at > 1 or not is_open)]
-        return panel + cloth(panel) + [layer for side in others for layer in cloth(self.sheets.of(side.links[0].panel))]
+        lying = [layers for at, layers in others if at > 1 or not is_open]
+        return panel + cloth(panel) + cloth(flat(lying)) + self.wrapping(self.bound.get(seam))
+
+    def sewn(self, seam, spot):
+        """The layers under the last row of a seam."""
+        if seam.kind in ("enclosed", "felled"):
+            return spot.turned()
+        return spot.sewn() + self.wrapping(self.bound.get(seam) if seam.kind == "bound" else None)
+
+    def wrapping(self, binding):
+        """The layers of a binding round an edge: on either side of it the strip and its turned edge."""
+        if binding is None:
+            return []
+        if hasattr(binding, "facts"):
+            return [(4, binding, binding.name, False)]
+        return times(self.sheets.of(binding), 1 if binding.kind == "strip" else 4)
 
     def crossing(self, edge, row, op):
         """What an edge's fate, sewn before the statement, lays across a row that ends there: (seam, layers) or None."""
         for seam, number in self.earlier(edge, op):
             return seam, self.beside(seam, number, self.sheets.at_end(edge, row))
+        bound = next(
+            (fate.op for fate in edge.all_fates() if fate.kind == "bound" and fate.op.number < op.number), None
+        )
+        if bound is not None:
+            return None, self.sheets.at_end(edge, row) + self.wrapping(bound.parts.get("binding"))
         turns = turns_of(edge, op)
         return (None, turned_in(self.sheets.at_end(edge, row), turns)) if turns else None
 
@@ -102,7 +137,8 @@ class Crossings:
         for panel, layers, at_seams in self.sheets.held(op, sides):
             crossed = next((spot for spot in found if spot.where == CROSSED), None) if at_seams else None
             base = crossed or found[0]
-            held.append(Spot(f"{base.where} with {panel.name}".strip(), base.sides, layers))
+            where = f"{base.where}, with {panel.name}" if base.where else f"with {panel.name}"
+            held.append(Spot(where, base.sides, layers))
         return found + held
 
     def seam(self, seam):

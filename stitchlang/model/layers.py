@@ -1,7 +1,7 @@
 """Layers of cloth at an edge: what of it lies there, counted, each layer with the stuff it is of.
 
-A layer is (count, stuff, says).  Interfacing is a layer and has a thickness, but is no ply of cloth; it is fused
-clear of the allowances, so an allowance has none.
+A layer is (count, stuff, says, net).  Interfacing and batting are layers and have a thickness, but are no plies of
+cloth; one that is `net` is cut clear of the allowances, so an allowance has none of it.
 """
 
 from ..ground.lengths import MM
@@ -9,6 +9,9 @@ from ..ground.working import Working, total
 from .things import OPPOSITE
 
 DEEPEST = 64  # things within things
+# Layers where an edge was shaped: a pleat lies on itself three deep, a dart's cloth beside its seam.
+FULL = {"pleat": 3, "dart": 3, "gather": None}
+BACKING = ("interfacing", "batting")
 MOST = 999  # plies: nobody sews more, and a fold of a fold of a fold has no end
 # A strip shorter than this whose two ends are sewn in at one place is a loop; a longer one is a handle, and its ends
 # lie apart.  Our own threshold: no hand passes under less.
@@ -20,37 +23,38 @@ def times(layers, factor, says=""):
     if not factor:
         return []
     return [
-        (min(count * factor, MOST), stuff, said if " of " in said else f"{says}{said}") for count, stuff, said in layers
+        (min(count * factor, MOST), stuff, said if " of " in said else f"{says}{said}", net)
+        for count, stuff, said, net in layers
     ]
 
 
 def cloth(layers, factor=1, says="allowance of "):
-    """The layers without their interfacing: what an allowance or a turning is made of."""
-    return times([layer for layer in layers if not stiffens(layer[1])], factor, says)
+    """The layers that run into the allowances: what an allowance or a turning is made of."""
+    return times([layer for layer in layers if not layer[3]], factor, says)
 
 
-def stiffens(stuff):
-    """Whether a stuff is fused to cloth and is no ply of its own."""
-    return stuff is not None and stuff.kind == "interfacing"
+def backs(stuff):
+    """Whether a stuff lies behind cloth and is no ply of its own."""
+    return stuff is not None and stuff.kind in BACKING
 
 
 def plies(layers):
     """How many layers of cloth, tape or webbing."""
-    return sum(count for count, stuff, _ in layers if not stiffens(stuff))
+    return sum(count for count, stuff, _, _ in layers if not backs(stuff))
 
 
-def merged(layers):
-    """Layers alike taken together, in the order first met."""
+def by_stuff(layers):
+    """(count, stuff): layers of one stuff taken together, in the order first met."""
     found = {}
-    for count, stuff, says in layers:
-        found[stuff, says] = found.get((stuff, says), 0) + count
-    return [(count, stuff, says) for (stuff, says), count in found.items()]
+    for count, stuff, _, _ in layers:
+        found[stuff] = found.get(stuff, 0) + count
+    return [(count, stuff) for stuff, count in found.items()]
 
 
 def thickness(layers):
     """The sum of what the layers are thick: a Working, or None where one of them is not stated."""
     terms = []
-    for count, stuff, says in merged(layers):
+    for count, stuff, says, _ in layers:
         thick = stuff.facts.get("thick") if stuff is not None else None
         if thick is None:
             return None
@@ -60,12 +64,14 @@ def thickness(layers):
 
 def weight(layers):
     """What layers are compared by: what is known of their thickness, in nanometres, then the plies."""
-    known = 0
-    for count, stuff, _ in layers:
+    known = number = 0
+    for count, stuff, _, _ in layers:
         thick = stuff.facts.get("thick") if stuff is not None else None
         if thick is not None:
-            known += count * int(thick.mm * 1_000_000)
-    return known, plies(layers)
+            known += count * (thick.mm.numerator * 1_000_000 // thick.mm.denominator)
+        if not backs(stuff):
+            number += count
+    return known, number
 
 
 class Sheets:
@@ -81,6 +87,13 @@ class Sheets:
             for number, side in enumerate(seam.sides):
                 for link in side.links:
                     self.seams.setdefault(id(link.fates), []).append((seam, number))
+        self.fullness = {
+            id(link.fates): fullness(op, chain)
+            for op in recipe.ops
+            if op.verb in FULL
+            for chain in op.parts.get("chains", ())
+            for link in chain.links
+        }
         self.find_caught(recipe)
 
     def find_caught(self, recipe):
@@ -129,14 +142,14 @@ class Sheets:
             if one is not None:
                 return times(self.of(one), 1 if one.kind in ("folded", "strip") else 2)
             return [layer for panel in thing.panels[:2] for layer in self.of(panel)]
-        layers = [(1, thing.stuff, f"tape of {thing.name}" if thing.kind == "zip" else thing.name)]
-        stiffening = getattr(thing, "stiffening", None)
-        return layers if stiffening is None else [*layers, (1, stiffening, f"{stiffening.name} in {thing.name}")]
+        name = f"tape of {thing.name}" if thing.kind == "zip" else thing.name
+        return [(1, thing.stuff, name, False), *backing(thing)]
 
     def at(self, edge):
-        """The layers at an edge: its own panel, and what is basted flat onto it."""
+        """The layers at an edge: its own panel, with what is folded into it there, and what is basted flat onto it."""
         if edge not in self.at_edge:
-            self.at_edge[edge] = self.of(edge.panel) + [layer for _, layers in self.basted(edge) for layer in layers]
+            full = times(self.of(edge.panel), self.fullness.get(id(edge.fates), 1))
+            self.at_edge[edge] = full + [layer for _, layers in self.basted(edge) for layer in layers]
         return self.at_edge[edge]
 
     def at_end(self, edge, row):
@@ -186,6 +199,25 @@ class Sheets:
         if seams and sides is seams[0].sides:  # which of its seams catches them is not said: one stands for all
             for chain in op.parts.get("caught", ()):
                 yield from ((edge, op) for edge in chain.links)
+
+
+def backing(piece):
+    """The layers that back a piece: what it is cut `with`, and what it is quilted with."""
+    stiffening, fused = getattr(piece, "stiffening", None), getattr(piece, "fused", "net")
+    if stiffening is not None:
+        yield 1, stiffening, f"{stiffening.name} in {piece.name}", fused == "net"
+    quilted = getattr(piece, "quilted_by", None) or getattr(getattr(piece, "flat", None), "quilted_by", None)
+    batting = quilted.parts["batting"] if quilted is not None else None
+    if batting is not None:
+        yield 1, batting, f"{batting.name} in {piece.name}", False
+
+
+def fullness(op, chain):
+    """How many layers of an edge lie on one another where fullness was taken up in it: whole layers, at the worst."""
+    if op.verb != "gather":
+        return FULL[op.verb]
+    full, to = op.parts.get("full", {}).get(chain), op.parts.get("to")
+    return min(-(-full.mm // to.mm), MOST) if full is not None and to else 1
 
 
 def turned_in(strip):

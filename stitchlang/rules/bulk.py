@@ -2,12 +2,15 @@
 
 from ..ground.lengths import millimetres
 from ..model.bulk import places, stated, thickest
+from ..model.layers import backs
 from ..speech import counted
 from .rule import found, rule
 
 # Where no machine is stated: more than a usual domestic machine sews.  Our own threshold; machine manuals give a lift
 # of the foot of about 6 mm, and a user's report has 1/4 in sewn, slowly (damask-raven.com, 2019/8/27).
 USUAL = 6
+# From here on it is sewn with care, whatever the machine.  Our own threshold.
+CARE = 4
 # Four layers of cloth like this neither crease nor turn.  Our own thresholds: common practice, no source.
 STIFF_MASS, STIFF_MM = 500, 0.8
 
@@ -77,7 +80,7 @@ def layer_label(count, stuff):
     """Where a layer's stuff is stated, and how much of it lies there."""
     one = stuff.facts.get("thick")
     each = f", {millimetres(one.mm)}{' each' if count > 1 else ''}" if one is not None else ""
-    layers = counted(count, "layer" if stuff.kind == "interfacing" else "ply").replace("plys", "plies")
+    layers = counted(count, "layer" if backs(stuff) else "ply").replace("plys", "plies")
     return stuff.at, f"{layers} of {stuff.name}{each}"
 
 

@@ -82,8 +82,8 @@ def needle_against_thread(recipe):
     needle, at = sized(recipe) if recipe.machine is not None else (None, None)
     if needle is None:
         return
+    from ..model.stuff import reels
     from ..trade.needles import MEMORY, THREAD, ranged, ticket
-    from ..trade.stuff import reels
 
     for reel in reels(recipe):
         tex = reel.facts["tex"]
@@ -114,8 +114,8 @@ def needle_against_cloth(recipe):
     needle, at = sized(recipe) if recipe.machine is not None else (None, None)
     if needle is None:
         return
+    from ..model.stuff import heaviest, reels
     from ..trade.needles import CLOTH, THREAD, ranged
-    from ..trade.stuff import heaviest, reels
 
     cloth, mass = heaviest(recipe)
     fits = ranged(CLOTH, mass) if cloth is not None else None
@@ -154,8 +154,8 @@ def stitch_length_against_cloth(recipe):
     stitch, at = stated(recipe, "stitch")
     if stitch is None:
         return
+    from ..model.stuff import coated, heaviest
     from ..trade.needles import COATED, STITCH, ranged
-    from ..trade.stuff import coated, heaviest
 
     cloth, mass = heaviest(recipe)
     fits, skin = ranged(STITCH, mass) if cloth is not None else None, coated(recipe)

@@ -1,7 +1,9 @@
 """Finished measures as text and as JSON."""
 
+from ..ground.lengths import millimetres
 from ..ground.text import plain
-from ..speech import Speech
+from ..model.bulk import most_unknown, places, stated, thickest
+from ..speech import Speech, listed
 
 
 def measures_text(recipe, measured, unit):
@@ -20,7 +22,7 @@ def measures_text(recipe, measured, unit):
     for thing, *cells in rows:
         shown, last = thing if thing != last else "", thing
         lines.append("  ".join(f"{cell:<{size}}" for cell, size in zip((shown, *cells), wide, strict=True)).rstrip())
-    return plain("\n".join(lines + cloth_lines(recipe)))
+    return plain("\n".join(lines + cloth_lines(recipe) + thick_lines(recipe)))
 
 
 def cloth_lines(recipe):
@@ -39,6 +41,36 @@ def cloth_lines(recipe):
         "",
         *(f"{stuff.name}: {cloth_mass(stuff.facts['mass'], area)}, as cut, in rectangles" for stuff, area in weighed),
     ]
+
+
+def thick_lines(recipe):
+    """The thickest place of the bag with the sum of its layers, where thicknesses are stated."""
+    found = places(recipe) if stated(recipe) else []
+    place, other = thickest(found), most_unknown(found)
+    if place is None:
+        return []
+    layers = " + ".join(
+        f"{count} x {millimetres(stuff.facts['thick'].mm)} of {stuff.name}" for count, stuff in place.by_stuff()
+    )
+    lines = [
+        "",
+        f"thickest place: {where(recipe, place)}: {plies(place)}, {millimetres(place.thickness.mm)}",
+        f"  = {layers}",
+    ]
+    if other is not None and other.plies > place.plies:
+        silent = listed(dict.fromkeys(stuff.name for _, stuff in other.by_stuff() if "thick" not in stuff.facts))
+        lines.append(f"not known: {where(recipe, other)}: {plies(other)}; how thick {silent} is, is not stated")
+    return lines
+
+
+def where(recipe, place):
+    """A place, and the line that sews it."""
+    return f"{place.where} (line {recipe.source.place(place.op.at.start)[0]})"
+
+
+def plies(place):
+    """`9 plies`."""
+    return f"{place.plies} {'ply' if place.plies == 1 else 'plies'}"
 
 
 def measures_json(recipe, measured, unit):
@@ -60,6 +92,14 @@ def measures_json(recipe, measured, unit):
         for size, one in zip(names, workings, strict=True)
         if one is not None
     ]
-    return json.dumps(
-        {"recipe": recipe.title, "revision": recipe.revision, "measures": rows}, indent=2, ensure_ascii=False
-    )
+    shape = {"recipe": recipe.title, "revision": recipe.revision, "measures": rows}
+    place = thickest(places(recipe)) if stated(recipe) else None
+    if place is not None:
+        mm = place.thickness.mm
+        shape["thickest"] = {
+            "place": place.where,
+            "plies": place.plies,
+            "millimetres": str(mm),
+            "shown": millimetres(mm),
+        }
+    return json.dumps(shape, indent=2, ensure_ascii=False)

@@ -3,7 +3,9 @@
 from attrs import field, frozen
 
 from ..cautions import CAUTIONS
+from ..model.bulk import places, stated
 from ..model.classes import spoken
+from ..rules.bulk import CARE
 from ..speech import Speech, listed
 from ..verbs import VERBS
 from .order import ordered
@@ -46,13 +48,14 @@ def steps(recipe, unit=None):
 def steps_of(recipe, speech):
     """The steps of a recipe in the one size that it is worked out in."""
     found = [*cutting(recipe, speech), *fusing(recipe)]
-    notes, waiting = notes_by_op(recipe), []
+    notes, waiting, humps = notes_by_op(recipe), [], thick_ops(recipe)
     for op in ordered(recipe):
         verb = VERBS[op.verb]
         sentence = verb.say(op, speech)
         waiting += notes.get(op, ())
         if sentence:
-            told = (op.part or "Making up", sentence, cautions_of(op, verb), verb.STATION, op.said, op.at, waiting)
+            cautions = (*cautions_of(op, verb), *humps.get(op, ()))
+            told = (op.part or "Making up", sentence, cautions, verb.STATION, op.said, op.at, waiting)
             found.append((*told, spoken(op)))
             waiting = []
     return number(found)
@@ -64,6 +67,13 @@ def cautions_of(op, verb):
     if "iron" in keys and any(coated(thing) for thing in op.things):
         return tuple("coated" if key == "iron" else key for key in keys)
     return keys
+
+
+def thick_ops(recipe):
+    """The caution of each statement that sews a thick place."""
+    found = places(recipe) if stated(recipe) else ()
+    known = ((place.op, place.thickness) for place in found)
+    return {op: ("bulk",) for op, thickness in known if thickness is not None and thickness.mm > CARE}
 
 
 def coated(thing):

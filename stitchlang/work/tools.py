@@ -3,8 +3,8 @@
 from attrs import frozen
 
 from ..ground.lengths import decimal
+from ..model.stuff import heaviest, reels
 from ..trade.needles import CLOTH, STITCH, THREAD, ranged
-from ..trade.stuff import heaviest, reels
 
 
 @frozen
