@@ -58,7 +58,10 @@ def thick_lines(recipe):
         f"  = {layers}",
     ]
     if other is not None and other.plies > place.plies:
-        silent = listed(dict.fromkeys(stuff.name for _, stuff in other.by_stuff() if "thick" not in stuff.facts))
+        stuffs = [stuff for _, stuff in other.by_stuff()]
+        silent = listed(
+            stuff.name if stuff else "something" for stuff in stuffs if not stuff or "thick" not in stuff.facts
+        )
         lines.append(f"not known: {where(recipe, other)}: {plies(other)}; how thick {silent} is, is not stated")
     return lines
 
