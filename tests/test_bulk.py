@@ -262,6 +262,12 @@ COUNTS = {
         5,  # the strip and its turned edge on both sides 4, and the cloth; 0.6 + 4 x 0.3
         Fraction(18),
     ),
+    "the same binding where it goes over a side seam": (
+        BINDING + BAG + "bind bag.rim with edging",
+        "the binding along bag.rim where a seam crosses it",
+        7,  # 3 at the seam, and 4
+        Fraction(30),
+    ),
     "a seam's allowances bound": (
         BINDING + "piece front, back of sail: 10 x 12\njoin front to back along sides, bottom bound with edging as bag",
         "the seam at front.left",
@@ -406,6 +412,19 @@ def test_without_a_machine_six_millimetres_are_doubted(thick, severities):
 
     assert [one.severity for one in found] == severities
     assert all("our own threshold" in one.says for one in found)
+
+
+def test_batting_gives_under_the_foot():
+    """A stack with batting in it is doubted, not refused."""
+    quilt = (
+        'batting warm: "cotton batting", 3 mm thick\nmachine: "domestic", 6 mm thick\n'
+        "piece front, back of sail: 11 x 13\nquilt front with warm, in rows 2 apart\n"
+        "quilt back with warm, in rows 2 apart\njoin front to back along sides, bottom as bag\n"
+    )
+    (finding,) = findings(quilt)
+
+    assert finding.severity == "doubt"
+    assert "7.2 mm" in finding.says  # 2 x 0.6 + 2 x 3
 
 
 def test_measure_tells_the_thickest_place_and_what_is_not_known():

@@ -141,16 +141,17 @@ def placed(crossings, op):
 
 
 def bound(crossings, op):
-    """A binding round a raw edge, or round a seam's allowances."""
-    found, seen = [], set()
+    """A binding round a raw edge, and over what crosses it, or round a seam's allowances."""
+    wrapped, found, seen = crossings.wrapping(op.parts.get("binding")), [], set()
     for chain in op.parts.get("chains", ()):
-        for link in chain.links:
-            seam = next((seam for seam, _ in crossings.earlier(link, op)), None)
-            if (seam or link) not in seen:
-                seen.add(seam or link)
-                base = cloth(crossings.seam(seam)[0].sewn()) if seam is not None else crossings.sheets.at(link)
-                layers = base + crossings.wrapping(op.parts.get("binding"))
-                found.append(Place(op, f"the binding along {chain.title}", layers))
+        title = f"the binding along {chain.title}"
+        for seam in (seam for link in chain.links for seam, _ in crossings.earlier(link, op)):
+            if seam not in seen:
+                seen.add(seam)
+                found.append(Place(op, title, cloth(crossings.seam(seam)[0].sewn()) + wrapped))
+        if not any(crossings.earlier(link, op) for link in chain.links):
+            spots = crossings.spots([chain], op)
+            found += [Place(op, f"{title} {spot.where}", spot.sewn() + wrapped) for spot in spots]
     return found
 
 

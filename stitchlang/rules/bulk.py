@@ -60,6 +60,9 @@ def too_thick_for_the_machine(recipe):
         return
     place, limit, severity = beyond
     come_to = f", {millimetres(place.thickness.mm)}" if place.thickness is not None else ""
+    if any(stuff is not None and stuff.kind == "batting" for _, stuff in place.by_stuff()):
+        # Batting gives under the foot, and by how much nobody can say.
+        limit, severity = f"{limit}; the batting gives under the foot", "doubt" if severity == "fault" else "hint"
     yield found(
         place.op.at,
         f"{place.where}: {place.plies} plies lie under the needle{come_to}, and {limit}",
