@@ -34,8 +34,12 @@ def measure(recipe):
     return measured(recipe)
 
 
-def steps(recipe, unit=None):
-    """The ordered steps: a list of `work.steps.Step`.  `unit`: in, cm, mm or both."""
+def steps(recipe, unit=None, fewest=False):
+    """The ordered steps: a list of `work.steps.Step`.  `unit`: in, cm, mm or both.
+
+    With `fewest` in the possible order with the fewest changes of station and machine set-up.
+    """
+    from .work.plan import fewest_changes
     from .work.steps import steps
 
-    return steps(recipe, unit)
+    return steps(recipe, unit, fewest_changes(recipe)[0] if fewest else None)

@@ -4,21 +4,38 @@ from textwrap import fill
 
 from ..cautions import AFTERWORD
 from ..ground.text import plain
+from ..work.fewest import each_change
+from ..work.plan import START
+
+AT = {
+    "table": "At the table.",
+    "machine": "At the machine.",
+    "iron": "At the iron.",
+    "hand": "By hand.",
+    "hardware": "At the setting tools.",
+}
 
 
-def steps_text(recipe, steps):
-    """The whole step list, grouped by part, cautions beneath the steps they belong to."""
+def steps_text(recipe, steps, found=None):
+    """The whole step list, grouped by part, cautions beneath the steps they belong to.
+
+    With `found`, a `Fewest`, it says at the head how many changes of station and set-up there are, and where each is.
+    """
     lines = [title(recipe)]
+    if found is not None:
+        lines.append(wrapped("", counted_changes(found)))
     if recipe.sizes:
         lines.append(f"Sizes: {' / '.join(recipe.sizes)}")
     for part, note, _ in recipe.notes:
         if part is None:
             lines += ["", wrapped("", note)]
     part = None
-    for step in steps:
+    for step, change in zip(steps, said_changes(steps), strict=True):
         if step.part != part:
             part = step.part
             lines += ["", part, "-" * len(part)]
+        if found is not None and change:
+            lines += [*([] if set(lines[-1]) == {"-"} else [""]), wrapped("     ", change)]
         lines += [wrapped("     ", note) for note in step.notes]
         lines.append(wrapped(f"{step.number:>3}. ", step.sentence))
         if step.said:
@@ -28,6 +45,24 @@ def steps_text(recipe, steps):
         lines += ["", "Millimetres in brackets are rounded."]
     lines += ["", wrapped("", AFTERWORD)]
     return plain("\n".join(lines))
+
+
+def counted_changes(found):
+    """How many changes an order has, and whether another could have fewer."""
+    number = f"{found.changes} change{'' if found.changes == 1 else 's'}"
+    said = f"{number} of station and set-up ({found.written} in the written order)"
+    if found.proven:
+        return f"{said}; proven fewest"
+    return f"{said}; not proven fewest: too many possible orders to try, and none has fewer than {found.least}"
+
+
+def said_changes(steps):
+    """For each step, what is changed before it in words, one sentence a change; empty where nothing is."""
+    setups = [step.setup for step in steps]
+    for setup, (station, setting) in zip(setups, each_change(setups, START), strict=True):
+        said = [AT.get(setup[0], f"At the {setup[0]}.")] if station else []
+        said += [f"Set: {setup[1]}."] if setting else []
+        yield " ".join(said)
 
 
 def title(recipe):

@@ -9,6 +9,7 @@ from ..rules.bulk import CARE
 from ..speech import Speech, listed
 from ..verbs import VERBS
 from .order import ordered
+from .setups import setup_of
 
 
 @frozen
@@ -18,7 +19,8 @@ class Step:
     `classes` names its stitch by ISO 4915 and its seam by ISO 4916, where they name one.
     `at` is the span of the statement it comes from (None for cutting and
     fusing, which come from the pieces), `said` the writer's own sentence,
-    `notes` the writer's notes that stand before it.
+    `notes` the writer's notes that stand before it.  `setup` is its station
+    and, at the machine, how that is set; None where no work is done.
     """
 
     number: int
@@ -30,33 +32,35 @@ class Step:
     station: str = ""
     notes: tuple = field(default=(), converter=tuple)
     classes: str = ""
+    setup: tuple | None = None
 
 
-def steps(recipe, unit=None):
+def steps(recipe, unit=None, order=None):
     """The recipe's steps in an order that can be sewn: a list of Step.
 
     `unit` is `in`, `cm`, `mm` or `both`; the recipe's own where None.
+    `order` has the statements in another order than that nearest to the writer's.
     """
     speech = Speech(unit or recipe.unit or "in")
     if recipe.sizes:
         from .sizes import every_size, side_by_side
 
-        return side_by_side([(one.size_name, steps_of(one, speech.marked())) for one in every_size(recipe)])
-    return steps_of(recipe, speech)
+        return side_by_side([(one.size_name, steps_of(one, speech.marked(), order)) for one in every_size(recipe)])
+    return steps_of(recipe, speech, order)
 
 
-def steps_of(recipe, speech):
-    """The steps of a recipe in the one size that it is worked out in."""
-    found = [*cutting(recipe, speech), *fusing(recipe)]
+def steps_of(recipe, speech, order=None):
+    """The steps of a recipe in the one size that it is worked out in; an order may be that of another size."""
+    found = [(*told, (told[3], None)) for told in (*cutting(recipe, speech), *fusing(recipe))]
     notes, waiting, humps = notes_by_op(recipe), [], thick_ops(recipe)
-    for op in ordered(recipe):
+    for op in ordered(recipe) if order is None else [recipe.ops[op.number] for op in order]:
         verb = VERBS[op.verb]
         sentence = verb.say(op, speech)
         waiting += notes.get(op, ())
         if sentence:
             cautions = (*cautions_of(op, verb), *humps.get(op, ()))
             told = (op.part or "Making up", sentence, cautions, verb.STATION, op.said, op.at, waiting)
-            found.append((*told, spoken(op)))
+            found.append((*told, spoken(op), setup_of(op)))
             waiting = []
     return number(found)
 
@@ -96,10 +100,10 @@ def notes_by_op(recipe):
 def number(found):
     """Number the steps; each caution is printed with the first step of a part that calls for it."""
     steps, told = [], set()
-    for at, (part, sentence, keys, station, said, span, notes, classes) in enumerate(found, 1):
+    for at, (part, sentence, keys, station, said, span, *others) in enumerate(found, 1):
         fresh = [key for key in keys if (part, key) not in told]
         told.update((part, key) for key in fresh)
-        steps.append(Step(at, part, sentence, said, [CAUTIONS[key] for key in fresh], span, station, notes, classes))
+        steps.append(Step(at, part, sentence, said, [CAUTIONS[key] for key in fresh], span, station, *others))
     return steps
 
 
