@@ -8,7 +8,7 @@ drawn up (common practice, no source).
 
 from ..verbs import VERBS
 
-ROWS = ("topstitch", "hem", "place", "divide", "channel", "bind", "quilt")  # stitching that is seen
+ROWS = ("topstitch", "hem", "place", "set", "divide", "channel", "bind", "quilt")  # stitching that is seen
 LOOSE = ("baste", "gather", "pleat")
 # Sewn by machine, each edge for itself: things named in one such statement are not sewn to one another.
 APART = ("topstitch", "hem", "channel", "gather", "pleat", "dart", "ease", "bind", "quilt")
@@ -68,18 +68,32 @@ def needs_of(ops, recipe):
     one another that still lie flat, keeps the order written.  Between things not yet sewn together all is free.
     """
     place = {op: number for number, op in enumerate(ops)}
-    hardware = hardware_of(recipe)
-    leader, latest, found = {}, {}, []
-    for number, op in enumerate(ops):
-        own = {place[need] for need in op.after if place.get(need, number) < number}
+    leader, latest, found = {}, {}, threaded_after(ops, recipe)
+    for number, (op, own) in enumerate(zip(ops, found, strict=True)):
         touched = dict.fromkeys(lead(leader, thing) for thing in op.things)
-        touched.update(dict.fromkeys(hardware.get(op, ())))
-        found.append(sorted(own.union(latest[thing] for thing in touched if thing in latest)))
+        own.update(place[need] for need in op.after if place.get(need, number) < number)
+        own.update(latest[thing] for thing in touched if thing in latest)
         made = [lead(leader, op.makes)] if op.makes is not None else []
         latest.update(dict.fromkeys([*touched, *made], number))
         if sewn_flat(op):
             things = [lead(leader, thing) for thing in (*op.things, *made)]
             leader.update((thing, things[0]) for thing in things if thing is not things[0])
+    return [sorted(own) for own in found]
+
+
+def threaded_after(ops, recipe):
+    """For each step the earlier ones that it needs for its hardware: what is threaded goes through what is in place."""
+    uses = {}
+    for stuff in recipe.stuff.values():
+        for op in stuff.used_by:
+            uses.setdefault(op, []).append(stuff)
+    waiting, found = {}, [set() for _ in ops]
+    for number, op in enumerate(ops):
+        for stuff in uses.get(op, ()):
+            if op.verb == "thread":
+                found[number].update(waiting.get(stuff, ()))
+                waiting[stuff] = []
+            waiting.setdefault(stuff, []).append(number)
     return found
 
 
@@ -87,16 +101,6 @@ def sewn_flat(op):
     """Whether a statement sews its things to one another and leaves them flat."""
     shell = op.makes is not None and op.makes.kind == "shell"
     return VERBS[op.verb].STATION == "machine" and op.verb not in APART and not shell
-
-
-def hardware_of(recipe):
-    """The notions that each statement uses: a cord goes through an eyelet once that is set."""
-    found = {}
-    for stuff in recipe.stuff.values():
-        for user in stuff.used_by:
-            if hasattr(user, "verb"):
-                found.setdefault(user, []).append(stuff)
-    return found
 
 
 def lead(leader, thing):
