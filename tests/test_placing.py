@@ -99,3 +99,96 @@ def test_a_flap_meets_the_front():
 def test_a_half_alone_has_no_other_half():
     """One half on one panel in the whole recipe."""
     assert "the other half nowhere" in only(bag("set clasp on front, centred, 2 below top"), "snap-half-alone")
+
+
+def placed(panel, patch, spot, rest=""):
+    """A patch turned under all round, placed on a panel whose own edges stay raw."""
+    return (
+        f"piece front of sail: {panel}\npiece patch of sail: {patch}\npress patch edges under by 1/2\n"
+        f"{rest}place patch on front, {spot}, sewn along edges\nleave front edges raw\n"
+    )
+
+
+def pocket_findings(text):
+    """What is said of placing alone."""
+    return [(rule, says) for rule, says in told(text) if rule.startswith("pocket")]
+
+
+TAPERED = "18 at top, 14 at bottom, 15 tall"
+
+
+def test_a_pocket_passes_the_slanted_side_of_a_tapered_panel():
+    """11 below the top the panel is 18 - 4 x 11 / 15 = 15 1/15 wide: 16 passes it by 7/15 (about 7/16) a side."""
+    recipe = stitchlang.read(HEAD + placed(TAPERED, "17 x 12", "centred, 0 below top"))
+    (finding,) = [one for one in stitchlang.check(recipe) if one.rule == "pocket-outside-panel"]
+
+    assert "about 7/16 in past the" in finding.says
+    assert [rule for rule, _ in pocket_findings(placed(TAPERED, "16 x 12", "centred, 0 below top"))] == []
+
+
+def test_the_overhang_on_a_slant_is_exact():
+    """7/15 of an inch, to the last place."""
+    from stitchlang.ground.lengths import MM
+    from stitchlang.rules.placing import outside, pockets
+
+    recipe = stitchlang.read(HEAD + placed(TAPERED, "17 x 12", "centred, 0 below top"))
+    ((_, panel, box),) = pockets(recipe)
+
+    assert outside(panel, box).inside == -MM["in"] * 7 / 15
+
+
+@pytest.mark.parametrize(
+    "panel, patch, spot, wrong",
+    [
+        # A corner of radius 4, centre at (4, 4): the patch's at (1, 1) lies root 18 = 4.24 from it, at (1 1/4, 1 1/4)
+        # root 15.125 = 3.89.
+        ("10 x 12, bottom corners rounded 4", "9 x 6", "centred, 1 above bottom", "bottom right corner"),
+        ("10 x 12, bottom corners rounded 4", "8 1/2 x 6", "centred, 1 1/4 above bottom", None),
+        # Clipped 3 by 3: x + y is 3 along the cut; the patch's corner at 1 + 1 lies outside, at 1 1/2 + 1 1/2 on it.
+        ("10 x 12, bottom corners clipped 3", "9 x 6", "centred, 1 above bottom", "bottom left corner"),
+        ("10 x 12, bottom corners clipped 3", "8 x 6", "centred, 1 1/2 above bottom", None),
+        # A point 3 deep on 10: the edge stands 3 x 3 / 5 = 1 4/5 up where the patch ends, 3 from the middle.
+        ("10 x 12, bottom pointed 3", "7 x 6", "centred, 1 above bottom", "bottom edge"),
+        ("10 x 12, bottom pointed 3", "7 x 6", "centred, 1 13/16 above bottom", None),
+        # A circle 10 across: corners at (3, 4) lie on it, at (3, 4 1/2) outside.
+        ("circle 10 across", "7 x 9", "centred", None),
+        ("circle 10 across", "7 x 10", "centred", "the edge of front"),
+        # An L: the notch takes the upper right 5 x 6.
+        (
+            "polygon 0 x 12 top, 5 x 12 inner, 5 x 6 step, 10 x 6 right, 10 x 0 bottom, 0 x 0 left",
+            "6 x 5",
+            "1 from left, 1 below top",
+            "inner edge",
+        ),
+        (
+            "polygon 0 x 12 top, 5 x 12 inner, 5 x 6 step, 10 x 6 right, 10 x 0 bottom, 0 x 0 left",
+            "6 x 5",
+            "1 from left, 1 above bottom",
+            None,
+        ),
+    ],
+)
+def test_a_pocket_on_any_outline(panel, patch, spot, wrong):
+    """A rectangle against rounded, clipped, pointed, round and stepped panels: the edge that it passes is named."""
+    if "circle" in panel:
+        text = placed(panel, patch, spot).replace("front edges", "front.edge")
+    else:
+        text = placed(panel, patch, spot)
+    found = [says for rule, says in pocket_findings(text) if rule == "pocket-outside-panel"]
+
+    assert bool(found) is (wrong is not None)
+    assert wrong is None or wrong in found[0]
+
+
+def test_the_allowance_of_a_slant_is_wider_across():
+    """A slant of 8 by 15 is 17 long: an allowance of 15/17 across its line takes 1 straight across."""
+    from stitchlang.ground.lengths import MM
+    from stitchlang.model.drawn import gaps
+    from stitchlang.rules.placing import pockets
+
+    text = placed("30 at top, 14 at bottom, 15 tall", "5 x 4", "centred, 1 below top")
+    recipe = stitchlang.read(HEAD + text.replace("leave front edges raw", "hem front sides by 15/17"))
+    ((_, panel, box),) = pockets(recipe)
+    taken = {gap.name: gap.taken for gap in gaps(panel, box) if gap.taken}
+
+    assert taken == {"left": MM["in"], "right": MM["in"]}

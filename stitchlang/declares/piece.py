@@ -114,8 +114,9 @@ def _polygon(one, _, node, bench):
     if edges is None or any(shapes.straight(edge.corner_after) for edge in edges):
         if not broken:
             bench.recipe.slip("outline-not-closed", span(node.first("polygon")), piece=one)
-        points, edges = [(0, 0), (1000, 1000)], outline.rectangle(one, *[Working(1000, "unknown size")] * 2)
-    one.edges = edges
+        points = [(0, 1000), (1000, 1000), (1000, 0), (0, 0)]
+        edges = outline.rectangle(one, *[Working(1000, "unknown size")] * 2)
+    one.edges, one.corners = edges, points
     whole = span(node.first("polygon"))
     for name, number in (("width", 0), ("height", 1)):
         reach = [point[number] for point in points]

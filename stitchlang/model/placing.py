@@ -1,7 +1,7 @@
 """Where a thing sits on a panel: a spot, and the rectangle it gives."""
 
-from ..ground.working import NOTHING, Working, total
-from .things import cut_size
+from ..ground.working import Working, total
+from .drawn import drawn, reach
 
 
 class Spot:
@@ -40,26 +40,31 @@ class Box:
         self.top = top
 
 
-def span_on(panel_size, size, near, far, centred):
-    """(start, end) along one direction, from offsets at the near and far edge."""
+def span_on(limits, size, near, far, centred):
+    """(start, end) along one direction between two limits, from offsets at the near and far edge."""
+    first, last = (Working(limit, "panel") for limit in limits)
     if near is not None:
-        start = near
+        start = total("start", (1, first), (1, near))
     elif far is not None:
-        start = total("start", (1, panel_size), (-1, far), (-1, size))
+        start = total("start", (1, last), (-1, far), (-1, size))
     elif centred:
-        start = Working((panel_size.mm - size.mm) / 2, "centred")
+        start = Working((first.mm + last.mm - size.mm) / 2, "centred")
     else:
-        start = NOTHING
+        start = first
     return start, total("end", (1, start), (1, size))
 
 
 def box_on(panel, spot, width, height):
-    """The rectangle that a thing of that size covers at that spot; None where the panel has no size."""
-    across, up = cut_size(panel, "top") or cut_size(panel, "bottom"), cut_size(panel, "left")
-    if across is None or up is None:
+    """The rectangle that a thing of that size covers at that spot; None where the panel has no size.
+
+    From a slanted side it is measured level with the top of the thing, a pocket's mouth.
+    """
+    outline = drawn(panel)
+    if outline is None:
         return None
     offsets = spot.offsets
-    left, right = span_on(across, width, offsets.get("left"), offsets.get("right"), spot.centred)
     above = "top" in offsets or "bottom" in offsets
-    bottom, top = span_on(up, height, offsets.get("bottom"), offsets.get("top"), spot.centred and not above)
+    whole = (0, outline.height)
+    bottom, top = span_on(whole, height, offsets.get("bottom"), offsets.get("top"), spot.centred and not above)
+    left, right = span_on(reach(outline, top.mm), width, offsets.get("left"), offsets.get("right"), spot.centred)
     return Box(left, right, bottom, top)

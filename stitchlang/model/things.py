@@ -103,6 +103,7 @@ class Piece(Ringed):
         self.stiffening = None
         self.fused = "net"  # or `whole`, or `before cutting`
         self.point = None  # (side, how deep) of a pointed piece
+        self.corners = ()  # of a polygon, in millimetres
         self.on_fold = None
         self.shape = "rectangle"
         self.width = self.height = None

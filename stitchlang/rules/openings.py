@@ -1,9 +1,10 @@
 """Family: openings.  Slits for zips, overlaps, mouths that are rolled, seams sewn twice, quilted panels."""
 
-from ..ground.lengths import MM
+from ..ground.lengths import MM, SAME
+from ..model.drawn import gaps
 from ..model.measures import measure
 from ..model.placing import box_on
-from .placing import outside, room, seam_at
+from .placing import edge_words, outside, seam_at
 from .rule import found, rule
 
 # What a pocket bag has beside the opening at each end, and an envelope's back laps over itself, at the least
@@ -40,12 +41,13 @@ def opening_outside_panel(recipe):
     for op, box in slits(recipe):
         panel = op.parts["panel"]
         past = outside(panel, box)
-        near = [(side, seam_at(panel, side)[0] - inside) for side, inside in room(panel, box)]
-        side, by = max(near, key=lambda pair: pair[1])
-        if past is not None or by > 0:
+        near = max(gaps(panel, box), key=lambda gap: gap.taken - gap.inside)
+        by = near.taken - near.inside
+        if past is not None or by > SAME:
             yield found(
                 op.parts["spot"].at,
-                f"the opening comes {recipe.say(by)} into the {side} seam allowance of {panel.name}, or past its edge",
+                f"the opening comes {recipe.say(by)} into the seam allowance at {edge_words(near.name)} of "
+                f"{panel.name}, or past it",
                 f"move it {recipe.say(by)} or more, or make it smaller",
                 beside=[(panel.at, f"this is {panel.name}")],
             )

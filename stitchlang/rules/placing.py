@@ -1,9 +1,10 @@
 """Family: placing.  What is sewn onto a panel lies on it, clear of seams and notches."""
 
+from ..ground.lengths import SAME
+from ..model.drawn import drawn, gaps, reach
 from ..model.measures import measure
-from ..model.notches import all_notches
+from ..model.notches import MIRRORED, all_notches
 from ..model.placing import box_on
-from ..model.things import cut_size
 from .rule import found, rule
 
 POCKET = """
@@ -31,15 +32,11 @@ def pockets(recipe):
             yield op, panel, box
 
 
-def room(panel, cut):
-    """How far each side of a rectangle lies inside the cut panel: (side, distance) pairs."""
-    width, height = cut_size(panel, "top") or cut_size(panel, "bottom"), cut_size(panel, "left")
-    return (
-        ("left", cut.left.mm),
-        ("right", width.mm - cut.right.mm),
-        ("bottom", cut.bottom.mm),
-        ("top", height.mm - cut.top.mm),
-    )
+def edge_words(name):
+    """`the left edge`, `the bottom left corner`; the edge of a circle."""
+    if name == "edge":
+        return "the edge"
+    return f"the {name.replace('_', ' ')} {'corner' if name in MIRRORED else 'edge'}"
 
 
 def seam_at(panel, side):
@@ -54,9 +51,9 @@ def seam_at(panel, side):
 
 
 def outside(panel, box):
-    """The side that a rectangle passes and by how much, or None."""
-    past = [(side, -inside) for side, inside in room(panel, box) if inside < 0]
-    return max(past, key=lambda pair: pair[1]) if past else None
+    """The Gap at the edge that a rectangle passes farthest, or None."""
+    past = [gap for gap in gaps(panel, box) if gap.inside < -SAME]
+    return min(past, key=lambda gap: gap.inside) if past else None
 
 
 @rule(
@@ -69,11 +66,10 @@ def pocket_outside_panel(recipe):
     for op, panel, box in pockets(recipe):
         past = outside(panel, box)
         if past is not None:
-            side, by = past
-            item = op.parts["item"]
+            by, item = -past.inside, op.parts["item"]
             yield found(
                 op.parts["spot"].at,
-                f"{item.name} reaches {recipe.say(by)} past the {side} edge of {panel.name}",
+                f"{item.name} reaches {recipe.say(by)} past {edge_words(past.name)} of {panel.name}",
                 f"move it by {recipe.say(by)} or more, or make it {recipe.say(by)} smaller",
                 beside=[
                     (
@@ -96,16 +92,17 @@ def pocket_over_allowance(recipe):
     for op, panel, box in pockets(recipe):
         if outside(panel, box) is not None:
             continue
-        for side, inside in room(panel, box):
-            taken, seam = seam_at(panel, side)
-            if inside < taken and not caught_there(op.parts["item"], side):
-                item = op.parts["item"]
+        for gap in gaps(panel, box):
+            short = gap.taken - gap.inside
+            if short > SAME and not caught_there(op.parts["item"], gap.name):
+                item, where = op.parts["item"], edge_words(gap.name)
+                seam = seam_at(panel, gap.name)[1]
                 yield found(
                     op.parts["spot"].at,
-                    f"{item.name} lies {recipe.say(inside)} from the {side} edge of {panel.name}, "
-                    f"where {recipe.say(taken)} goes into a seam or hem: {recipe.say(taken - inside)} too near",
-                    f"move it {recipe.say(taken - inside)} away from the {side} edge, or make it that much smaller",
-                    beside=[(seam.at if seam else None, f"{recipe.say(taken)} is taken here")],
+                    f"{item.name} lies {recipe.say(gap.inside)} from {where} of {panel.name}, "
+                    f"where {recipe.say(gap.taken)} goes into a seam or hem: {recipe.say(short)} too near",
+                    f"move it {recipe.say(short)} away from {where}, or make it that much smaller",
+                    beside=[(seam.at if seam else None, f"{recipe.say(gap.taken)} is taken here")],
                 )
 
 
@@ -124,13 +121,11 @@ def pocket_over_notch(recipe):
     for op, panel, box in pockets(recipe):
         if outside(panel, box) is not None:
             continue
-        width, height = cut_size(panel, "top"), cut_size(panel, "left")
         for corner, notch in all_notches(panel).items():
             across, up = (size.mm + notch.across.allowance().mm for size in notch.sizes)
-            level, upright = corner.split("_")
-            aside = box.left.mm < across if upright == "left" else width.mm - box.right.mm < across
-            over = box.bottom.mm if level == "bottom" else height.mm - box.top.mm
-            if aside and over < up:
+            level = corner.split("_")[0]
+            aside, over = from_corner(panel, corner, box)
+            if aside < across and over < up:
                 item = op.parts["item"]
                 yield found(
                     op.parts["spot"].at,
@@ -197,10 +192,18 @@ def base_line(panel):
     return None
 
 
+def from_corner(panel, corner, box):
+    """How far a rectangle lies from the uncut corner of a panel, across and up, in millimetres."""
+    outline = drawn(panel)
+    level, upright = corner.split("_")
+    left, right = reach(outline, 0 if level == "bottom" else outline.height)
+    aside = box.left.mm - left if upright == "left" else right - box.right.mm
+    return aside, box.bottom.mm if level == "bottom" else outline.height - box.top.mm
+
+
 def aside_of(panel, notch, box):
     """Whether a rectangle comes as near the side as the notch reaches."""
-    across = notch.sizes[0].mm + notch.across.allowance().mm
-    return min(box.left.mm, cut_size(panel, "top").mm - box.right.mm) < across
+    return from_corner(panel, notch.corner, box)[0] < notch.sizes[0].mm + notch.across.allowance().mm
 
 
 @rule(

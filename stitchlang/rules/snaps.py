@@ -1,8 +1,9 @@
 """Family: placing, snaps.  Two halves that meet when the mouth is closed."""
 
 from ..ground.working import NOTHING
+from ..model.drawn import drawn, reach
 from ..model.placing import box_on
-from ..model.things import MIRROR, cut_size
+from ..model.things import MIRROR
 from .lengths import allowed
 from .placing import seam_at
 from .rule import found, rule
@@ -136,18 +137,19 @@ def from_rim(half):
     box = box_on(half.panel, spot, NOTHING, NOTHING) if {"top", "bottom"} & set(spot.offsets) else None
     if box is None:
         return None
-    return cut_size(half.panel, "left").mm - box.top.mm - seam_at(half.panel, "top")[0]
+    return drawn(half.panel).height - box.top.mm - seam_at(half.panel, "top")[0]
 
 
 def from_seam(half, side):
     """How far a half sits from the stitch line at a side: a sorted list, two where it is mirrored; None: unsaid."""
-    spot, width = half.op.parts["spot"], cut_size(half.panel, "top")
+    spot = half.op.parts["spot"]
     box = box_on(half.panel, spot, NOTHING, NOTHING)
-    if box is None or width is None or not (spot.centred or {"left", "right"} & set(spot.offsets)):
+    if box is None or not (spot.centred or {"left", "right"} & set(spot.offsets)):
         return None
-    along = {box.left.mm, width.mm - box.left.mm} if half.op.parts["mirrored"] else {box.left.mm}
+    left, right = reach(drawn(half.panel), box.top.mm)
+    along = {box.left.mm, left + right - box.left.mm} if half.op.parts["mirrored"] else {box.left.mm}
     taken = seam_at(half.panel, side)[0]
-    return sorted((at if side == "left" else width.mm - at) - taken for at in along)
+    return sorted((at - left if side == "left" else right - at) - taken for at in along)
 
 
 def meets_mirrored(shell, one):

@@ -1,0 +1,265 @@
+"""A panel as it is drawn: its cut outline in coordinates, and how far a rectangle lies inside it.
+
+The origin is the lower left corner of the smallest upright rectangle round the cut panel; y runs up.  Notches are left
+out: what they take is a matter of the boxed base.
+"""
+
+from ..ground.lengths import SAME, root
+from .outline import SMOOTH, cut_length
+from .things import SIDES, cut_size
+
+HEADINGS = {"top": (1, 0), "right": (0, -1), "bottom": (-1, 0), "left": (0, 1)}
+
+
+class Line:
+    """A straight run of the outline, clockwise, from one point to another; `allowance` lies along its inside."""
+
+    __slots__ = ("name", "start", "end", "allowance")
+
+    def __init__(self, name, start, end, allowance):
+        self.name = name
+        self.start = start
+        self.end = end
+        self.allowance = allowance
+
+    @property
+    def run(self):
+        """How far it goes across and up."""
+        return self.end[0] - self.start[0], self.end[1] - self.start[1]
+
+
+class Arc:
+    """A quarter of a circle at a corner, `towards` two directions; a whole circle where there are none."""
+
+    __slots__ = ("name", "centre", "radius", "towards", "allowance")
+
+    def __init__(self, name, centre, radius, towards, allowance):
+        self.name = name
+        self.centre = centre
+        self.radius = radius
+        self.towards = towards
+        self.allowance = allowance
+
+
+class Drawn:
+    """Lines and arcs of one panel, moved to the origin, with the width and height they reach."""
+
+    __slots__ = ("lines", "arcs", "width", "height")
+
+    def __init__(self, lines, arcs, width, height):
+        self.lines = lines
+        self.arcs = arcs
+        self.width = width
+        self.height = height
+
+
+class Gap:
+    """How far a rectangle lies inside one edge, and how much of that the edge gives up: millimetres.
+
+    Along a slanted edge both are measured across, or up and down, whichever the edge is steeper to.
+    """
+
+    __slots__ = ("name", "inside", "taken")
+
+    def __init__(self, name, inside, taken):
+        self.name = name
+        self.inside = inside
+        self.taken = taken
+
+
+def drawn(panel):
+    """The Drawn outline of a panel; None where it has no size of its own."""
+    shape = getattr(panel, "shape", None)
+    if panel.kind == "piece" and shape == "circle":
+        radius, _ = panel.edges[0].arc
+        whole = Arc("edge", (radius.mm, radius.mm), radius.mm, (), panel.edges[0].allowance().mm)
+        return Drawn([], [whole], 2 * radius.mm, 2 * radius.mm)
+    if panel.kind == "piece" and shape == "polygon":
+        return closed(panel.corners, [(edge.name, edge.allowance().mm) for edge in around(panel)])
+    if panel.kind == "piece" and shape == "tapered":
+        return drawn_tapered(panel)
+    return walked(panel) if panel.kind == "piece" else drawn_flat(panel)
+
+
+def around(panel):
+    """The edges of a piece in order, those that notches left passed over."""
+    return [edge for edge in panel.edges if not edge.arm]
+
+
+def closed(points, named, arcs=()):
+    """Lines from each point to the next, moved to the origin; `named` gives each one's name and allowance."""
+    left, low = min(x for x, _ in points), min(y for _, y in points)
+    moved = [(x - left, y - low) for x, y in points]
+    lines = [
+        Line(name, one, other, taken)
+        for (name, taken), one, other in zip(named, moved, [*moved[1:], moved[0]], strict=True)
+    ]
+    for arc in arcs:
+        arc.centre = arc.centre[0] - left, arc.centre[1] - low
+    return Drawn(lines, list(arcs), max(x for x, _ in moved), max(y for _, y in moved))
+
+
+def drawn_tapered(panel):
+    """Top and bottom centred on one another."""
+    edges = {edge.name: edge for edge in around(panel)}
+    top, bottom, tall = (edges["top"].cut.mm / 2, edges["bottom"].cut.mm / 2, panel.height.mm)
+    points = [(-top, tall), (top, tall), (bottom, 0), (-bottom, 0)]
+    return closed(points, [(name, edges[name].allowance().mm) for name in SIDES])
+
+
+def drawn_flat(panel):
+    """A flat assembly, a strip or a folded piece lies as a rectangle."""
+    across, up = cut_size(panel, "top") or cut_size(panel, "bottom"), cut_size(panel, "left")
+    if across is None or up is None:
+        return None
+    points = [(0, up.mm), (across.mm, up.mm), (across.mm, 0), (0, 0)]
+    taken = [(name, max((link.allowance().mm for link in panel.side(name) or ()), default=0)) for name in SIDES]
+    return closed(points, taken)
+
+
+def walked(panel):
+    """Walk round a rectangle whose corners may be rounded, clipped or run to a point."""
+    edges = around(panel)
+    away = panel.point[0] if panel.point is not None else None
+    first = next(at for at, edge in enumerate(edges) if edge.name in HEADINGS and edge.name != away)
+    edges = edges[first:] + edges[:first]
+    at, heading = (0, 0), HEADINGS[edges[0].name]
+    points, named, arcs = [], [], []
+    for edge in edges:
+        points.append(at)
+        named.append((edge.name, edge.allowance().mm))
+        if edge.arc:
+            at, heading = round_corner(edge, at, heading, arcs)
+        else:
+            long = cut_length(edge, notched=False).mm
+            at = at[0] + long * heading[0], at[1] + long * heading[1]
+        heading = turned(heading, edge)
+    found = closed(points, named, arcs)
+    corners = {arc.name for arc in arcs}
+    found.lines = [line for line in found.lines if line.name not in corners]
+    return found
+
+
+def round_corner(edge, at, heading, arcs):
+    """Go round a quarter arc that turns to the right: where it ends, and the heading there."""
+    x, y = heading
+    radius = edge.arc[0].mm
+    right = (y, -x)
+    centre = at[0] + radius * right[0], at[1] + radius * right[1]
+    arcs.append(Arc(edge.name, centre, radius, ((-right[0], -right[1]), heading), edge.allowance().mm))
+    return (centre[0] + radius * x, centre[1] + radius * y), right
+
+
+def turned(heading, edge):
+    """The heading after the corner that follows an edge."""
+    if edge.corner_after is SMOOTH:
+        return heading
+    x, y = heading
+    sine, cosine = (1, 0) if edge.after.arm else edge.corner_after
+    return sine * y - cosine * x, -sine * x - cosine * y
+
+
+def reach(outline, level):
+    """Where the edges called left and right stand at a height: (x, x)."""
+    found = {"left": 0, "right": outline.width}
+    for line in outline.lines:
+        low, high = sorted((line.start[1], line.end[1]))
+        if line.name in found and low < high:
+            found[line.name] = across_at(line, min(max(level, low), high))
+    return found["left"], found["right"]
+
+
+def across_at(line, level):
+    """Where a line that is not level stands at a height."""
+    across, up = line.run
+    return line.start[0] + across * (level - line.start[1]) / up
+
+
+def gaps(panel, box):
+    """A Gap for every edge that a rectangle could pass: the four sides, then slants and rounded corners."""
+    outline = drawn(panel)
+    left, right, low, high = sides = box.left.mm, box.right.mm, box.bottom.mm, box.top.mm
+    found = []
+    if outline.lines:
+        limits = (left, outline.width - right, low, outline.height - high)
+        found = [Gap(side, gap, on_side(outline, side)) for side, gap in zip(FOUR, limits, strict=True)]
+    astray = bool(outline.lines) and not holds(outline, ((left + right) / 2, (low + high) / 2))
+    for line in outline.lines:
+        gap = None if rim_side(outline, line) else line_gap(line, sides)
+        if gap is not None and (gap.inside >= 0 or astray or passes_through(line, sides)):
+            found.append(gap)
+    found += [gap for arc in outline.arcs if (gap := arc_gap(arc, sides)) is not None]
+    return found
+
+
+FOUR = ("left", "right", "bottom", "top")
+
+
+def rim_side(outline, line):
+    """The side of the smallest rectangle round the outline that a line lies on, or None."""
+    (x1, y1), (x2, y2) = line.start, line.end
+    for side, one, other, reaches in (
+        ("left", x1, x2, 0),
+        ("right", x1, x2, outline.width),
+        ("bottom", y1, y2, 0),
+        ("top", y1, y2, outline.height),
+    ):
+        if abs(one - reaches) <= SAME and abs(other - reaches) <= SAME:
+            return side
+    return None
+
+
+def on_side(outline, side):
+    """The most that the edges on a side of the smallest rectangle give up."""
+    return max((line.allowance for line in outline.lines if rim_side(outline, line) == side), default=0)
+
+
+def line_gap(line, sides):
+    """How far a rectangle lies inside a line that runs beside it; None where it runs elsewhere."""
+    left, right, low, high = sides
+    start, run = line.start, line.run
+    steep = abs(run[1]) >= abs(run[0])
+    if not steep:  # seen with across and up changed over
+        start, run, left, right, low, high = start[::-1], run[::-1], low, high, left, right
+    first, last = max(low, min(start[1], start[1] + run[1])), min(high, max(start[1], start[1] + run[1]))
+    if first > last:
+        return None
+    stands = [start[0] + run[0] * (level - start[1]) / run[1] for level in (first, last)]
+    inward = (run[1] > 0) == steep  # a left edge runs up and a bottom edge to the left
+    inside = left - max(stands) if inward else min(stands) - right
+    return Gap(line.name, inside, line.allowance * root(run[0] ** 2 + run[1] ** 2) / abs(run[1]))
+
+
+def arc_gap(arc, sides):
+    """How far the corners of a rectangle lie inside an arc; None where none lies out in its corner."""
+    left, right, low, high = sides
+    away = [(x - arc.centre[0], y - arc.centre[1]) for x in (left, right) for y in (low, high)]
+    away = [one for one in away if all(one[0] * x + one[1] * y > 0 for x, y in arc.towards)]
+    if not away:
+        return None
+    farthest = root(max(x * x + y * y for x, y in away))
+    return Gap(arc.name, arc.radius - farthest, arc.allowance)
+
+
+def holds(outline, point):
+    """Whether a point lies inside the straight outline: a level ray crosses it an odd number of times."""
+    x, y = point
+    crossed = [across_at(line, y) > x for line in outline.lines if (line.start[1] > y) != (line.end[1] > y)]
+    return bool(sum(crossed) % 2) or bool(outline.arcs)
+
+
+def passes_through(line, sides):
+    """Whether a line runs through the inside of a rectangle."""
+    left, right, low, high = sides
+    enters, leaves = 0, 1
+    for at, step, least, most in (
+        (line.start[0], line.run[0], left, right),
+        (line.start[1], line.run[1], low, high),
+    ):
+        if step == 0:
+            if not least < at < most:
+                return False
+            continue
+        one, other = sorted(((least - at) / step, (most - at) / step))
+        enters, leaves = max(enters, one), min(leaves, other)
+    return enters < leaves
