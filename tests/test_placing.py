@@ -192,3 +192,42 @@ def test_the_allowance_of_a_slant_is_wider_across():
     taken = {gap.name: gap.taken for gap in gaps(panel, box) if gap.taken}
 
     assert taken == {"left": MM["in"], "right": MM["in"]}
+
+
+def test_a_row_close_to_the_inner_fold_runs_over_a_snap():
+    """Turned 1/2 then 1, the row lies 1 below the fold; a snap 2 1/2 below the cut edge is 1 below it: dead on.
+
+    Its rim reaches from 3/4 to 1 1/4, so the row is 1/4 inside it.
+    """
+    text = "piece front, back of sail: 10 x 12\nset clasp on front and back, centred, 2 1/2 below top\n"
+    text += "hem front.top, back.top by 1/2 then 1\n" + BAG
+
+    assert "1/4 in past its rim" in only(text, "row-over-snap")
+    later = text.replace("set clasp on front and back, centred, 2 1/2 below top\n", "").replace(
+        BAG, "set clasp on front and back, centred, 2 1/2 below top\n" + BAG
+    )
+    assert told(later) == []
+    assert told(text.replace("2 1/2 below", "2 3/4 below")) == []  # its rim reaches from 1 to 1 1/2: the row passes by
+
+
+def test_two_pockets_side_by_side_touch_but_do_not_overlap():
+    """Two of 4 finished from 1 and from 5 share an edge; from 4 1/2 they lie 1/2 over one another."""
+    text = "piece front of sail: 10 x 12\npiece one, two of sail: 5 x 5\npress one edges, two edges under by 1/2\n"
+    text += "place one on front, 1 from left, 2 below top, sewn along edges\n"
+    text += "place two on front, {} from left, 2 below top, sewn along edges\nleave front edges raw\n"
+
+    assert pocket_or_overlap(text.format("5")) == []
+    assert "two lies 1/2 in over one" in pocket_or_overlap(text.format("4 1/2"))[0]
+
+
+def pocket_or_overlap(text):
+    return [says for rule, says in told(text) if rule.startswith("pocket") or rule == "things-overlap"]
+
+
+def test_a_snap_beneath_a_pocket():
+    """A snap 4 below the top, 1/2 across, under a pocket from 3 to 8: doubted by its whole breadth."""
+    text = "piece front, back of sail: 10 x 12\npiece patch of sail: 6 x 6\npress patch edges under by 1/2\n"
+    text += "set clasp on front and back, centred, 4 below top\n"
+    text += "place patch on front, centred, 3 below top, sewn along edges\nhem front.top, back.top by 1/2\n" + BAG
+
+    assert "patch lies 1/2 in over clasp" in only(text, "things-overlap")

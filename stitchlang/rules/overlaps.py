@@ -1,0 +1,165 @@
+"""Family: placing, overlaps.  Two things on one panel keep clear of one another, and metal of the needle."""
+
+from ..ground.lengths import SAME
+from ..ground.working import NOTHING, Working
+from ..model.drawn import drawn, gaps
+from ..model.placing import Box, box_on
+from .placing import POCKET, pockets
+from .rule import found, rule
+
+LAYERS = ("batting", "interfacing")
+HARD = ("snap", "button", "rivet", "eyelet")
+SNAPPED = """
+    snap clasp: press, 1/2 across
+    piece front, back of sail: 10 x 12
+    set clasp on front and back, centred, {} below top
+    hem front.top, back.top by 1/2 then 1
+    join front to back along sides, bottom as bag
+"""
+
+
+class Held:
+    """Something that covers a rectangle of a panel: what, where, and by which statement."""
+
+    __slots__ = ("name", "op", "panel", "box", "strip")
+
+    def __init__(self, name, op, panel, box, strip=False):
+        self.name = name
+        self.op = op
+        self.panel = panel
+        self.box = box
+        self.strip = strip  # straps run over pocket edges on purpose, to hide them
+
+
+def sewn_on(recipe):
+    """What is placed on panels, layers that fill the whole panel left out."""
+    for op, panel, box in pockets(recipe):
+        item = op.parts["item"]
+        layer = item.stuff is not None and item.stuff.kind in LAYERS
+        if not layer and any(gap.inside > gap.taken + SAME for gap in gaps(panel, box)):
+            yield Held(item.name, op, panel, box, item.long)
+
+
+def fitted(recipe):
+    """What is set on panels: its middle at the spot, as wide as it is across, and its mirror image."""
+    for op in recipe.ops:
+        thing = op.parts["snap"] if op.verb == "set" else None
+        if thing is None or thing.kind not in HARD:
+            continue
+        across = thing.facts.get("across", NOTHING).mm
+        for panel in op.parts["panels"]:
+            middle = box_on(panel, op.parts["spot"], NOTHING, NOTHING)
+            for x in middles(panel, op, middle) if middle is not None else ():
+                yield Held(thing.name, op, panel, round_about(x, middle.top.mm, across))
+
+
+def middles(panel, op, middle):
+    """Where across the panel a fitting sits: at one place, or at two where it is mirrored."""
+    x = middle.left.mm
+    return {x, drawn(panel).width - x} if op.parts["mirrored"] else {x}
+
+
+def round_about(x, y, across):
+    """The square that a round thing covers."""
+    half = across / 2
+    return Box(*(Working(value, "fitting") for value in (x - half, x + half, y - half, y + half)))
+
+
+def overlap(one, other):
+    """How far two rectangles lie over one another, the lesser way; nothing or less where they are clear."""
+    across = min(one.right.mm, other.right.mm) - max(one.left.mm, other.left.mm)
+    up = min(one.top.mm, other.top.mm) - max(one.bottom.mm, other.bottom.mm)
+    return min(across, up)
+
+
+@rule(
+    why="One of two things at the same place is sewn shut, hidden or pierced by the other.",
+    mend="Move one of them, or place it on the other and not on the panel.",
+    trips=POCKET.format(
+        "place patch on front, centred, 3 below top, sewn along sides, bottom\n"
+        "    piece badge of sail: 4 x 4\n    press badge edges under by 1/2\n"
+        "    place badge on front, 1 from left, 4 below top, sewn along edges"
+    ),
+    passes=POCKET.format(
+        "place patch on front, centred, 3 below top, sewn along sides, bottom\n"
+        "    piece badge of sail: 4 x 4\n    press badge edges under by 1/2\n"
+        "    place badge on patch, centred, 2 below top, sewn along edges"
+    ),
+    severity="doubt",
+)
+def things_overlap(recipe):
+    held = sorted([*sewn_on(recipe), *fitted(recipe)], key=lambda one: one.op.number)
+    for at, other in enumerate(held):
+        for one in held[:at]:
+            by = overlap(one.box, other.box) if one.panel is other.panel and one.op is not other.op else 0
+            if by > SAME and not (one.strip or other.strip):
+                yield found(
+                    other.op.parts["spot"].at,
+                    f"{other.name} lies {recipe.say(by)} over {one.name} on {one.panel.name}",
+                    f"move it {recipe.say(by)} or more, or place one on the other",
+                    beside=[(one.op.at, f"{one.name} is put on {one.panel.name} here")],
+                )
+
+
+def rows_along(recipe):
+    """(statement, edge, how far from the finished edge) for each row stitched along an edge."""
+    for op in recipe.ops:
+        if op.verb == "hem" and op.parts["turns"]:
+            away = op.parts["at"] or op.parts["turns"][-1]
+        elif op.verb == "topstitch" and op.parts.get("at") is not None:
+            away = op.parts["at"]
+        else:
+            continue
+        for edge in {edge for chain in op.parts["chains"] for link in chain.links for edge in sewn_with(recipe, link)}:
+            yield op, edge, away
+
+
+def sewn_with(recipe, edge):
+    """An edge, and the edges that lie in one seam with it."""
+    together = {edge}
+    for seam in recipe.seams:
+        if any(edge in chain.links for chain in seam.sides):
+            together.update(link for chain in seam.sides for link in chain.links)
+    return together
+
+
+@rule(
+    why="A needle that meets a snap breaks: a row runs clear of what is set before it.",
+    mend="Set it farther from the edge, or after the row is stitched.",
+    trips=SNAPPED.format("2 1/2"),
+    passes=SNAPPED.format("3"),
+    severity="doubt",
+    waits=("snap-too-near-edge",),
+)
+def row_over_snap(recipe):
+    rows = list(rows_along(recipe))
+    told = set()
+    for held in fitted(recipe):
+        for op, edge, away in rows:
+            beside = edge.panel is held.panel and op.number > held.op.number
+            by = across_row(held, edge, away) if beside else 0
+            if by > SAME and (held.op, op) not in told:
+                told.add((held.op, op))
+                yield found(
+                    held.op.parts["spot"].at,
+                    f"the row {recipe.say(away)} from the {edge.name} edge of {held.panel.name} runs over "
+                    f"{held.name}, {recipe.say(by)} past its rim",
+                    f"set it {recipe.say(by)} farther from that edge, or after the row is stitched",
+                    beside=[(op.at, "the row is stitched here")],
+                )
+
+
+def across_row(held, edge, away):
+    """How far a row along an edge runs inside the rim of what is set: nothing where it passes clear of it."""
+    box, outline = held.box, drawn(held.panel)
+    spans = {
+        "top": (outline.height - box.top.mm, outline.height - box.bottom.mm),
+        "bottom": (box.bottom.mm, box.top.mm),
+        "left": (box.left.mm, box.right.mm),
+        "right": (outline.width - box.right.mm, outline.width - box.left.mm),
+    }
+    near, far = (at - edge.allowance().mm for at in spans.get(edge.name, (0, 0)))
+    return away.mm - near if near < away.mm < far else 0
+
+
+RULES = (things_overlap, row_over_snap)
