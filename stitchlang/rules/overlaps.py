@@ -8,6 +8,7 @@ from .placing import POCKET, pockets
 from .rule import found, rule
 
 LAYERS = ("batting", "interfacing")
+THROUGH = ("rivet", "eyelet")
 HARD = ("snap", "button", "rivet", "eyelet")
 SNAPPED = """
     snap clasp: press, 1/2 across
@@ -19,16 +20,19 @@ SNAPPED = """
 
 
 class Held:
-    """Something that covers a rectangle of a panel: what, where, and by which statement."""
+    """Something that covers a rectangle of a panel: what, where, and by which statement.
 
-    __slots__ = ("name", "op", "panel", "box", "strip")
+    `through` is what goes over or through others on purpose: straps that hide the edges of a pocket, and rivets.
+    """
 
-    def __init__(self, name, op, panel, box, strip=False):
+    __slots__ = ("name", "op", "panel", "box", "through")
+
+    def __init__(self, name, op, panel, box, through=False):
         self.name = name
         self.op = op
         self.panel = panel
         self.box = box
-        self.strip = strip  # straps run over pocket edges on purpose, to hide them
+        self.through = through
 
 
 def sewn_on(recipe):
@@ -50,7 +54,7 @@ def fitted(recipe):
         for panel in op.parts["panels"]:
             middle = box_on(panel, op.parts["spot"], NOTHING, NOTHING)
             for x in middles(panel, op, middle) if middle is not None else ():
-                yield Held(thing.name, op, panel, round_about(x, middle.top.mm, across))
+                yield Held(thing.name, op, panel, round_about(x, middle.top.mm, across), thing.kind in THROUGH)
 
 
 def middles(panel, op, middle):
@@ -92,7 +96,7 @@ def things_overlap(recipe):
     for at, other in enumerate(held):
         for one in held[:at]:
             by = overlap(one.box, other.box) if one.panel is other.panel and one.op is not other.op else 0
-            if by > SAME and not (one.strip or other.strip):
+            if by > SAME and not other.through:
                 yield found(
                     other.op.parts["spot"].at,
                     f"{other.name} lies {recipe.say(by)} over {one.name} on {one.panel.name}",
