@@ -1,6 +1,7 @@
 """Family: finished.  The sizes a recipe promises, against those its pieces give."""
 
 from ..ground.lengths import MM, write
+from ..model.joining import outermost, root
 from ..model.measures import measure, measures
 from .lengths import allowed, remedy
 from .rule import found, rule
@@ -155,10 +156,7 @@ LINED = """
     waits=(*UNSETTLED, "base-of-nothing", "joined-edges-differ"),
 )
 def lining_does_not_fit(recipe):
-    for op in recipe.ops:
-        inner, outer = (op.parts["inner"], op.parts["outer"]) if op.verb == "slip" else (None, None)
-        if inner is None or outer is None:
-            continue
+    for op, inner, outer in lined(recipe):
         misfits = [
             (abs(gap), gap, name, lining, shell)
             for name, lining, shell in shared(measures(inner), measures(outer))
@@ -172,10 +170,38 @@ def lining_does_not_fit(recipe):
                 f"{inner.name} is {recipe.say(lining)} {name} and {outer.name} {recipe.say(shell)}: "
                 f"the lining is {recipe.say(size)} too {'large' if gap > 0 else 'small'}",
                 f"make {words}" if words else "cut, notch and box the lining as the shell",
-                beside=[(outer.at, f"{outer.name} is made here"), (op.at, "the lining is slipped in here")],
+                beside=[
+                    (outer.at, f"{outer.name} is made here"),
+                    (
+                        op.at,
+                        "the lining is slipped in here" if op.verb == "slip" else "it is turned into its lining here",
+                    ),
+                ],
                 working=(lining, shell),
                 edits=edits,
             )
+
+
+def lined(recipe):
+    """(statement, lining, shell): slipped in, or joined by the zip and turned out through the lining's gap."""
+    for op in recipe.ops:
+        if op.verb == "slip" and op.parts["inner"] is not None and op.parts["outer"] is not None:
+            yield op, op.parts["inner"], op.parts["outer"]
+        elif op.verb == "turn" and op.parts["shell"] is not None and op.parts["through"] is not None:
+            outer, inner = op.parts["shell"], op.parts["through"].panel
+            if inner.kind == "shell" and inner is not outer and share_a_seam(recipe, inner, outer):
+                yield op, inner, outer
+
+
+def share_a_seam(recipe, one, other):
+    """Whether panels of two shells lie in one seam, as a lining's and a shell's do beside their zip."""
+    return any({one, other} <= shells_in(seam) for seam in recipe.seams)
+
+
+def shells_in(seam):
+    """The shells whose panels lie in a seam, each panel taken by itself or by the flat assembly it is in."""
+    panels = [chain.panel for chain in seam.sides]
+    return {outermost(thing) for panel in panels for thing in (panel, root(panel))}
 
 
 def shared(one, other):
