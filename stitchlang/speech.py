@@ -45,7 +45,7 @@ def edges_of(panel, names):
     if names == ["rim"]:
         return f"the rim of {panel.name}"
     names = [part for name in names for part in name.split(" + ")]
-    if set(names) == {"top", "right", "bottom", "left"}:
+    if all_round(names):
         return f"all edges of {panel.name}"
     if set(names) == {"left", "right"}:
         return f"both {'ends' if panel.kind == 'zip' else 'sides'} of {panel.name}"
@@ -55,6 +55,12 @@ def edges_of(panel, names):
     said = [panel.shown.get(name, name).replace("_", " ") for name in names]
     word = " edge" if panel.kind == "zip" and names[0] in ("top", "bottom") else ""
     return f"the {listed(said)}{word} of {panel.name}"
+
+
+def all_round(names):
+    """Whether names are a panel's four sides, with whatever corners are rounded between them."""
+    corners = {f"{level}_{upright}" for level in ("top", "bottom") for upright in ("left", "right")}
+    return set(names) - corners == {"top", "right", "bottom", "left"}
 
 
 def listed(words):

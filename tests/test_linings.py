@@ -31,3 +31,39 @@ def test_a_boxed_lining_pinched_farther_is_compared_too():
 
     assert "1 in too" in said
     assert wider != text and says_of(text, "lining-does-not-fit") == []
+
+
+ROUNDED = """units in
+allowance 1/2
+cloth sail: "sailcloth"
+piece flap of sail: 10 x 8, bottom corners rounded 2
+piece flap_in of sail: {}
+join flap to flap_in along edges, leaving 3 open in top as cover
+turn cover through cover.top
+close cover.top
+topstitch cover edges at 1/8
+"""
+
+
+def test_edges_go_round_the_corners():
+    """All six edges of two flaps are joined, so nothing is open when it is turned."""
+    recipe = stitchlang.read(ROUNDED.format("10 x 8, bottom corners rounded 2"))
+
+    assert stitchlang.check(recipe) == []
+    assert {seam.name for seam in recipe.seams} == {"top", "right", "bottom_right", "bottom", "bottom_left", "left"}
+    assert any("Topstitch all edges of cover" in step.sentence for step in stitchlang.steps(recipe))
+
+
+def test_a_left_corner_meets_a_right_one():
+    """Laid face to face, what is the left corner of one is the right corner of the other."""
+    recipe = stitchlang.read(ROUNDED.format("10 x 8, bottom corners rounded 2"))
+    pairs = {tuple(chain.name for chain in seam.sides) for seam in recipe.seams}
+
+    assert {("left", "right"), ("bottom_left", "bottom_right"), ("bottom_right", "bottom_left")} <= pairs
+
+
+def test_square_corners_against_round_ones():
+    """A lining left square has no corners to sew the round ones to."""
+    recipe = stitchlang.read(ROUNDED.format("10 x 8"))
+
+    assert {one.rule for one in stitchlang.check(recipe)} == {"unknown-edge"}

@@ -1,6 +1,6 @@
 """What a join makes: a flat assembly that grows, or a shell."""
 
-from .things import MIRROR, OPPOSITE, SIDES, Flat, Shell
+from .things import OPPOSITE, SIDES, Flat, Shell, mirrored
 
 FLAT_KINDS = ("piece", "zip", "strip", "flat")
 
@@ -112,7 +112,7 @@ def open_sides(panels):
     for at, panel in enumerate(panels):
         sides = panel.open if panel.kind == "shell" else side_edges(panel)
         for name, edges in sides.items():
-            seen = MIRROR.get(name, name) if at and panel.kind != "shell" else name
+            seen = mirrored(name) if at and panel.kind != "shell" else name
             left = free(edges)
             if left:
                 found.setdefault(seen, []).extend(left)

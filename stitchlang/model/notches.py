@@ -2,13 +2,7 @@
 
 from ..ground.working import later, total
 from . import outline
-
-MIRRORED = {
-    "bottom_left": "bottom_right",
-    "bottom_right": "bottom_left",
-    "top_left": "top_right",
-    "top_right": "top_left",
-}
+from .things import MIRRORED
 
 
 class Notch:

@@ -10,7 +10,18 @@ from .outline import cut_stitched, rectangle, stitched
 SIDES = ("top", "right", "bottom", "left")
 OPPOSITE = {"top": "bottom", "bottom": "top", "left": "right", "right": "left"}
 MIRROR = {"left": "right", "right": "left"}
+MIRRORED = {
+    "bottom_left": "bottom_right",
+    "bottom_right": "bottom_left",
+    "top_left": "top_right",
+    "top_right": "top_left",
+}
 WOVEN = ("webbing", "ribbon", "elastic", "binding")  # stuff that comes in its width, edges finished
+
+
+def mirrored(name):
+    """What a side or corner is called on a panel laid face to face with this one."""
+    return MIRROR.get(name) or MIRRORED.get(name, name)
 
 
 class Thing:

@@ -178,6 +178,7 @@ def gap_too_small(recipe):
         hem bag.rim by 1/2
     """,
     severity="doubt",
+    waits=("unknown-edge",),
 )
 def turned_while_open(recipe):
     for op in turns(recipe):

@@ -16,7 +16,7 @@ from fractions import Fraction
 from ...bench import span
 from ...ground.working import NOTHING, Working, total
 from ...model.joining import lies_flat, sew_flat, sew_shell
-from ...model.things import MIRROR, Chain, Seam, cut_size
+from ...model.things import Chain, Seam, cut_size, mirrored
 from ...speech import listed
 
 STATION = "machine"
@@ -93,9 +93,7 @@ def seams_along(op, operands, along, bench):
     seams = []
     for item in op.node.listed(along):
         for name, _ in panels[0].find(item.parts[0].text) or [(item.parts[0].text, None)]:
-            sides = [
-                side_of(panel, MIRROR.get(name, name) if at else name, item, bench) for at, panel in enumerate(panels)
-            ]
+            sides = [side_of(panel, mirrored(name) if at else name, item, bench) for at, panel in enumerate(panels)]
             if all(sides):
                 seams.append(Seam(op, name, sides, None, span(item)))
     return seams
