@@ -1,8 +1,10 @@
 """A lining against its shell, and pieces lined edge to edge; each expected size worked out by hand beside it."""
 
+from fractions import Fraction
 from pathlib import Path
 
 import stitchlang
+from stitchlang.ground.lengths import MM
 
 TESTS = Path(__file__).parent
 
@@ -67,3 +69,22 @@ def test_square_corners_against_round_ones():
     recipe = stitchlang.read(ROUNDED.format("10 x 8"))
 
     assert {one.rule for one in stitchlang.check(recipe)} == {"unknown-edge"}
+
+
+def test_a_tapered_panel_is_measured_upright():
+    """13 tall less 1/2 at the top and 1/2 at the bottom is 12, exactly: its sides of root 173 do not come in."""
+    text = """units in
+allowance 1/2
+cloth sail: "sailcloth"
+piece front, back of sail: 16 at top, 12 at bottom, 13 tall
+join front to back along sides, bottom as bag
+hem bag.rim by 1/2
+"""
+    tall = next(one.working for one in stitchlang.measure(stitchlang.read(text)) if one.title == "bag tall")
+
+    assert tall.exact and tall.mm == 12 * MM["in"]
+    assert sorted((factor, leaf.mm / MM["in"]) for factor, leaf in tall.leaves()) == [
+        (-1, Fraction(1, 2)),
+        (-1, Fraction(1, 2)),
+        (1, 13),
+    ]

@@ -98,11 +98,15 @@ def ends_in_hem(panel):
 
 
 def upright(panel, side):
-    """The height of a tapered panel is not its slanted side: lean taken off by the right angle."""
+    """The height of a tapered panel is not its slanted side but what top and bottom leave of its upright height."""
     edge = panel.side("left")[0]
-    sine, cosine = edge.corner_before or (1, 0)
-    tapered = getattr(edge.panel, "shape", "") == "tapered"
-    return total(f"{panel.name} upright", (abs(sine), side)) if cosine and tapered else side
+    if getattr(edge.panel, "shape", "") != "tapered":
+        return side
+    if edge.losses or edge.notched:
+        sine, _ = edge.corner_before
+        return total(f"{panel.name} upright", (abs(sine), side))
+    ends = [(-1, end.allowance()) for end in (edge.after, edge.before)]
+    return total(f"{panel.name} upright", (1, edge.panel.height), *(end for end in ends if end[1].mm))
 
 
 def circle_measures(edge):
