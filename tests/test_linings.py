@@ -88,3 +88,17 @@ hem bag.rim by 1/2
         (-1, Fraction(1, 2)),
         (1, 13),
     ]
+
+
+def test_a_base_of_nothing_is_said_once():
+    """Pinched 10 across on 9 of width the base is 9 - 10 = -1: what that does to the claims is no second fault."""
+    text = """units in
+allowance 1/2
+cloth sail: "sailcloth"
+piece front, back of sail: 10 x 12
+join front to back along sides, bottom as bag
+box bag pinched 10 across
+hem bag.rim by 1/2
+finished bag: 9 wide at top, 4 wide at base, 11 tall
+"""
+    assert [one.rule for one in stitchlang.check(stitchlang.read(text))] == ["base-of-nothing"]

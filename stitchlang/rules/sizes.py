@@ -13,6 +13,7 @@ UNSETTLED = (
     "notch-never-boxed",
     "nothing-to-box",
     "boxing-sides-differ",
+    "base-of-nothing",
 )
 BOXED = """
     piece front, back of sail: 10 x 12
@@ -153,7 +154,7 @@ LINED = """
     passes=LINED.format("11 3/4"),
     severity="doubt",
     whole=True,
-    waits=(*UNSETTLED, "base-of-nothing", "joined-edges-differ"),
+    waits=(*UNSETTLED, "joined-edges-differ"),
 )
 def lining_does_not_fit(recipe):
     for op, inner, outer in lined(recipe):
