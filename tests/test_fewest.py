@@ -150,6 +150,15 @@ def test_one_long_chain_and_none_at_all(chains):
     assert found.changes == (counted(setups) if chains == 1 else 3 + 3)
 
 
+def test_more_steps_than_anybody_sews_keep_their_order_and_it_is_said():
+    """Fifteen thousand steps, iron and machine in turn: one way to each and one setting is all that is known."""
+    setups = [("iron", None), ("machine", "seam")] * 7_500
+    found = fewest(setups, [[]] * 15_000, "table")
+
+    assert found.order == tuple(range(15_000))
+    assert (found.changes, found.written, found.proven, found.least) == (15_001, 15_001, False, 3)
+
+
 # ------------------------------------------------------------------ recipes
 TABS = (
     HEAD

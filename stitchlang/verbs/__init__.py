@@ -6,6 +6,7 @@ They are kept by what a sewer calls the work.  A verb module offers
     mean(node, bench)     what the statement does to the recipe being built
     say(op, speech)       its sentence in the step list
     cautions(op)          keys of `stitchlang.cautions`, where it has any
+    setup(op)             (station, how the machine is set), where that is not what `work.setups` would guess
 """
 
 from .cutting import notch, slit, trim

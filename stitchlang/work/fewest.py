@@ -19,6 +19,7 @@ from .states import State, States
 
 BUDGET = 1_000_000  # steps looked at: about a second
 WIDEST = 100  # states kept at a time in a first sweep
+LONGEST = 10_000  # steps: the sets of a longer recipe's steps would fill the memory, and it keeps its written order
 
 
 @frozen
@@ -56,6 +57,9 @@ def fewest(setups, needs, at, budget=BUDGET):
     numbers of the steps that each needs, all of them below its own: the written order is possible.
     """
     written = changes(setups, at)
+    if len(setups) > LONGEST:
+        least = len({(place, setup[place]) for setup in setups if setup for place in (0, 1)} - {(0, at), (1, None)})
+        return Fewest(range(len(setups)), written, written, written <= least, least)
     search = Search(setups, needs, budget)
     start = search.stay(search.begin(at))
     search.follow(start, range(len(setups)))
