@@ -2,6 +2,7 @@
 
 from ..bench import span
 from ..ground.lengths import LONGEST_NUMBER, mass_parts, read_number
+from ..ground.text import Span
 from ..ground.working import Working
 from ..model.outline import rectangle
 from ..model.recipe import Stuff
@@ -49,6 +50,8 @@ def stuff(node, bench):
     token = node.parts[0]
     one = Stuff(node.rule, token.text, span(token))
     one.facts = facts(node, bench)
+    one.ends = Span(node.end, node.end)
+    one.count_at = next((span(part.parts[0]) for part in node.every("count")), None)
     one.called = one.facts.get("called", "")
     if bench.claim_name(token):
         bench.recipe.stuff[token.text] = one

@@ -24,13 +24,25 @@ class Edit:
 
 
 @frozen
+class Mend:
+    """One way to put a finding right: in words, and as edits.
+
+    `certain` where no other way is meant: a name misspelled, a count that follows from the rest.
+    """
+
+    says: str
+    edits: tuple = field(default=(), converter=tuple)
+    certain: bool = False
+
+
+@frozen
 class Finding:
     """One thing wrong: the rule, the exact characters, what is wrong and how to mend it.
 
     `severity` is `fault` (cannot be sewn so), `doubt` (can, but a sewer would
     stop and ask) or `hint`.  `working` is the sum behind a number that is
     disputed.  `mend` says in words what to do, with the number in it;
-    `edits`, where there are any, do it.
+    `edits`, where there are any, do it; `mends` are all the ways known, one or two.
 
     Of a recipe in several sizes `sizes` names those it holds in (none: in all, alike), the first being the one that
     `says` speaks of; `others` are (size, what is to be said of it) where that differs.
@@ -44,5 +56,6 @@ class Finding:
     beside: tuple = field(default=(), converter=tuple)
     working: tuple = field(default=(), converter=tuple)
     edits: tuple = field(default=(), converter=tuple)
+    mends: tuple = field(default=(), converter=tuple)
     sizes: tuple = field(default=(), converter=tuple)
     others: tuple = field(default=(), converter=tuple)

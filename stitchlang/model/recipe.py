@@ -18,6 +18,14 @@ class Stuff:
         self.called = ""
         self.facts = {}
         self.used_by = []
+        self.ends = self.count_at = None  # where its statement ends, and where its count stands
+
+    def listed(self, number):
+        """The mend that lists so many of it: (words, edits, certain)."""
+        if self.ends is None:
+            return []
+        at, text = (self.count_at, str(number)) if self.count_at is not None else (self.ends, f", {number} of")
+        return [(f"write `{number} of` behind {self.name}", [(at, text)], True)]
 
 
 class Op:

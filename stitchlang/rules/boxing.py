@@ -1,5 +1,7 @@
 """Family: allowance, boxing.  Notches that meet, and corners that leave a base."""
 
+from ..ground.lengths import write
+from ..ground.text import Span
 from ..model.measures import measure
 from ..model.notches import all_notches
 from .allowances import BAG
@@ -43,10 +45,11 @@ def boxing_sides_differ(recipe):
         on_fold = any(other.fate("folded") for other in (edge.before, edge.after))
         width, height = seam.sides[0].links[0].cut.mm, edge.cut.mm
         half = (across.mm - up.mm) / 2
+        sizes = ((width, height + half, across.mm), (width - half, height, up.mm))
+        pairs = [(wide, tall, depth) for wide, tall, depth in sizes if wide > 0 and tall > 0]
         ways = [
             f"notch {recipe.say(wide)} across and {recipe.say(tall)} up for {recipe.say(depth)} of depth"
-            for wide, tall, depth in ((width, height + half, across.mm), (width - half, height, up.mm))
-            if wide > 0 and tall > 0
+            for wide, tall, depth in pairs
         ]
         fits = ", or ".join(ways) or "use equal allowances at the sides and the bottom"
         yield found(
@@ -56,7 +59,20 @@ def boxing_sides_differ(recipe):
             fits,
             beside=[(edge.cut.at, "the notch is cut here")],
             working=(across, up),
+            mends=notched_otherwise(recipe, edge, pairs),
         )
+
+
+def notched_otherwise(recipe, edge, pairs):
+    """The notch written anew, in each of the ways that close; its statement is the one that gave its size."""
+    clauses = [op.node.first("by_square") for op in recipe.ops if op.verb == "notch" and op.node.first("by_square")]
+    clause = next((one for one in clauses if edge.cut.at and one.start <= edge.cut.at.start < one.end), None)
+    unit = recipe.unit or "in"
+    for wide, tall, depth in pairs if clause is not None else ():
+        texts = [write(size, unit) for size in (wide, tall)]
+        if None not in texts:
+            words = f"notch {texts[0]} x {texts[1]}, for {recipe.say(depth)} of depth"
+            yield words, [(Span(clause.start, clause.end), f"by {texts[0]} x {texts[1]}")], False
 
 
 @rule(

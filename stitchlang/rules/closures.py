@@ -1,6 +1,7 @@
 """Family: closures and hardware.  Zips, rings and what passes through them."""
 
 from ..ground.lengths import MM
+from ..ground.text import Span
 from ..model.measures import measure
 from .rule import found, rule
 
@@ -100,6 +101,7 @@ def cap_too_short(recipe):
                 f"both ends of {parts['zip'].name} are capped, and one {cap.name} is cut",
                 "add `cut 2`",
                 beside=[(op.at, "the caps are sewn on here")],
+                mends=[("add `cut 2`", [(Span(cap.node.end, cap.node.end), ", cut 2")], True)],
             )
         if long is not None and (overall.mm - long.mm) > cap.height.mm:
             need = (overall.mm - long.mm) / 2
@@ -199,6 +201,7 @@ def too_few_rings(recipe):
                 f"{number} of {hardware.name} are sewn in, and {has} is listed",
                 f"write `{number} of` behind {hardware.name}",
                 beside=[(hardware.at, f"{has} is listed here")],
+                mends=hardware.listed(number),
             )
 
 

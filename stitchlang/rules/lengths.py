@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from ..ground.lengths import MM, SAME, write
+from ..ground.text import Span
 from ..model.things import MIRROR
 from .names import FLAG, NOUNS, slips
 from .rule import found, rule
@@ -212,8 +213,20 @@ def differing(recipe, seam, first, other, gap):
             for chain, length in ((first, one), (other, two))
         ],
         working=(one, two),
-        edits=less[1],
+        mends=[
+            *((f"make {words}", edits, False) for words, edits in (less, more) if edits),
+            *eased(seam, long, size, recipe),
+        ],
     )
+
+
+def eased(seam, long, gap, recipe):
+    """Where the gap is no more than a twentieth of the longer edge it can be eased in: a line above the join."""
+    text = write(gap, recipe.unit or "in")
+    if text is None or gap * 20 > long.stitched().mm or long.panel.kind not in ("piece", "flat") or " + " in long.name:
+        return []
+    line = f"ease {long.title} by {text}"
+    return [(f"write `{line}` above this step", [(Span(seam.op.at.start, seam.op.at.start), f"{line}\n")], False)]
 
 
 MORE = {"wide": ("narrower", "wider"), "tall": ("shorter", "taller"), "across": ("smaller across", "larger across")}

@@ -1,6 +1,6 @@
 """Family: names.  What is called what, and whether it is there."""
 
-from ..ground.nearest import meant
+from ..ground.nearest import meant, nearest
 from .rule import found, rule
 
 KINDS = {
@@ -27,6 +27,12 @@ NOUNS = {
 FLAG = "\npiece flag of sail: 10 x 12\nhem flag edges by 1/2\n"
 
 
+def spelled(at, name, known):
+    """The one mend of a name misspelled, where one known name is near and no other."""
+    near = nearest(name, known)
+    return [(f"write `{near[0]}`", [(at, near[0])], True)] if len(near) == 1 else []
+
+
 def slips(recipe, kind):
     """The recipe's slips of one kind."""
     return recipe.slips.get(kind, ())
@@ -42,7 +48,8 @@ def unknown_name(recipe):
     for slip in slips(recipe, "unknown-name"):
         if slip.facts.get("actual") is None:
             says = f"nothing is called `{slip.name}`; here belongs {slip.wanted}"
-            yield found(slip.at, says, meant(slip.name, slip.known))
+            mends = spelled(slip.at, slip.name, slip.known)
+            yield found(slip.at, says, meant(slip.name, slip.known), mends=mends)
 
 
 @rule(
@@ -92,6 +99,7 @@ def unknown_edge(recipe):
             f"{slip.panel.name} has no edge `{slip.name}`",
             meant(slip.name, slip.known),
             beside=[(slip.panel.at, f"{slip.panel.name} is this {slip.panel.kind}")],
+            mends=spelled(slip.at, slip.name, slip.known),
         )
 
 

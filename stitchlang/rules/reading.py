@@ -60,7 +60,8 @@ def unknown_verb(recipe):
             if near
             else "begin with a verb such as `piece` or `join`, or indent the line to go on with the one above"
         )
-        yield found(here(stumble.token), f"`{word}` is not a statement", mend)
+        mends = [(f"write `{near[0]}`", [(here(stumble.token), near[0])], True)] if len(near) == 1 else ()
+        yield found(here(stumble.token), f"`{word}` is not a statement", mend, mends=mends)
 
 
 @rule(
@@ -136,12 +137,16 @@ def wrong_mark(recipe):
         written = stumble.token.text
         decimal, linked = decimal_comma(stumble), and_for_to(stumble)
         if linked is not None:
-            yield found(here(linked), "edges are not joined by `and`", "write `to` instead")
+            mends = [("write `to`", [(here(linked), "to")], True)]
+            yield found(here(linked), "edges are not joined by `and`", "write `to` instead", mends=mends)
         elif decimal is not None:
             yield found(here(stumble.token), "decimals take a point, not a comma", f"write `{decimal[0]}.{decimal[1]}`")
         else:
             mark = in_place_of(stumble)
-            yield found(here(stumble.token), f"here stands `{written}` where {mark} belongs", f"write {mark} instead")
+            spelled = {"a comma": ",", "a colon": ":"}.get(mark)
+            mends = [(f"write {mark}", [(here(stumble.token), spelled)], True)] if spelled else ()
+            says = f"here stands `{written}` where {mark} belongs"
+            yield found(here(stumble.token), says, f"write {mark} instead", mends=mends)
 
 
 @rule(

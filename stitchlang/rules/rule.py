@@ -58,8 +58,11 @@ def laid_out(opening, example):
     return opening + dedent(example).lstrip("\n")
 
 
-def found(at, says, mend="", beside=(), working=(), edits=(), severity=None):
-    """What a look-function yields; becomes a Finding once the rule has stamped it."""
+def found(at, says, mend="", beside=(), working=(), edits=(), severity=None, mends=()):
+    """What a look-function yields; becomes a Finding once the rule has stamped it.
+
+    `mends` are (words, edits, whether certain), the likeliest first; edits are (span, new words).
+    """
     return {
         "at": at,
         "says": says,
@@ -68,16 +71,23 @@ def found(at, says, mend="", beside=(), working=(), edits=(), severity=None):
         "working": working,
         "edits": edits,
         "severity": severity,
+        "mends": mends,
     }
 
 
 def stamp(its_rule, facts):
     """The Finding for what a look-function yielded."""
-    from ..ground.finding import Edit, Finding, Label
+    from ..ground.finding import Edit, Finding, Label, Mend
+
+    def edited(edits):
+        return tuple(Edit(at, text) for at, text in edits)
 
     for part in ("says", "mend"):
         facts[part] = LONG_WORD.sub(lambda word: word[0][:40] + "...", facts[part])
     facts["severity"] = facts["severity"] or its_rule.severity
-    facts["edits"] = tuple(Edit(at, text) for at, text in facts["edits"])
+    facts["mends"] = tuple(facts["mends"])
+    edits = facts["edits"] or next((edits for _, edits, _ in facts["mends"]), ())
+    facts["edits"] = edited(edits)
+    facts["mends"] = tuple(Mend(says, edited(edits), certain) for says, edits, certain in facts["mends"])
     facts["beside"] = tuple(Label(at, says) for at, says in facts["beside"] if at is not None)
     return Finding(rule=its_rule.name, **facts)

@@ -80,8 +80,15 @@ def disagreement(recipe, claim, gives, wanted):
         f"{true}, or {words}" if words else true,
         beside=[(leaf.at, told(recipe, leaf)) for _, leaf in gives.levers()[:4]],
         working=(gives,),
-        edits=edits,
+        mends=[*([(words, edits, False)] if edits else ()), *rewritten(recipe, claim, gives, true)],
     )
+
+
+def rewritten(recipe, claim, gives, words):
+    """The claim as the pieces give it, where its number can be written so."""
+    text, written = write(gives.mm, recipe.unit or "in"), recipe.source.cut(claim.length.at)
+    plain = text is not None and written[:1].isdigit() and written[-1:].isdigit()
+    return [(words, [(claim.length.at, text)], False)] if plain else []
 
 
 @rule(

@@ -238,6 +238,7 @@ def more_used_than_listed(recipe):
                 f"{number} of {stuff.name} are used, and {has} {'is' if has == 1 else 'are'} listed",
                 f"write `{number} of` behind {stuff.name}",
                 beside=[(stuff.at, f"{has} {'is' if has == 1 else 'are'} listed here")],
+                mends=stuff.listed(number),
             )
 
 
