@@ -97,7 +97,13 @@ class Bench:
     def drawn(self, clause):
         """The cord that an opening is left for; None where it is left for turning, or with a slip."""
         wanted = clause.first("for") if clause is not None else None
-        return self.stuff(wanted.parts[0], DRAWN, "a cord, ribbon or elastic") if wanted is not None else None
+        if wanted is None:
+            return None
+        token = wanted.parts[0]
+        sewn = self.recipe.things.get(token.text)
+        if sewn is not None and sewn.kind in ("piece", "strip", "shell"):
+            return sewn  # a drawstring sewn from cloth
+        return self.stuff(token, DRAWN, "a cord, ribbon, elastic or drawstring")
 
     def binding(self, node, op, rule):
         """What a clause binds with: a binding that is bought, or a strip cut for it, whose edges it takes care of."""

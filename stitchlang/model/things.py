@@ -207,6 +207,7 @@ class Folded(Thing):
     def __init__(self, name, at, op, source, fold):
         super().__init__(name, at, op)
         self.source = source
+        self.count = source.count
         self.fold = fold  # which side the fold has become
         self.faces = ()
 
@@ -227,6 +228,8 @@ class Shell(Thing):
     def __init__(self, name, at, op, panels):
         super().__init__(name, at, op)
         self.panels = panels
+        if len(panels) == 1 and panels[0].kind in ("folded", "strip", "shell"):  # two of a piece make one bag
+            self.count = panels[0].count
         self.seams = []
         self.open = {}
         self.boxings = []
@@ -278,6 +281,14 @@ class Chain:
     @property
     def title(self):
         return f"{self.panel.name}.{self.panel.shown.get(self.name, self.name)}" if self.name else self.panel.name
+
+    @property
+    def in_one_pass(self):
+        """The chain as a binding goes along it: of a folded piece, whose layers lie on each other, the one on top."""
+        if self.panel.kind != "folded":
+            return self
+        on_top = [link for link in self.links if link.panel is self.panel.faces[0]]
+        return Chain(self.panel, self.name, on_top or self.links, self.at)
 
     def stitched(self):
         """The sum of the links' stitched lengths: a Working."""

@@ -1,5 +1,7 @@
 """Family: casings, cords, binding and piping.  What runs along an edge is as long as the edge, and fits it."""
 
+from fractions import Fraction
+
 from ..ground.lengths import PI
 from ..ground.working import total
 from ..model.measures import measure
@@ -23,12 +25,33 @@ def threaded(recipe):
     for op in recipe.ops:
         if op.verb == "thread" and op.parts["cord"] is not None:
             for chain in op.parts["chains"]:
-                if chain.name is not None:
-                    yield op, op.parts["cord"], chain
+                yield op, op.parts["cord"], chain
+
+
+def lying_flat(cord):
+    """What a cord takes of a casing that lies flat: half way round it; of ribbon, elastic or a strip, its width."""
+    if not hasattr(cord, "facts"):
+        return measure(cord, "wide")
+    across = cord.facts.get("across")
+    if across is None:
+        return cord.facts.get("wide")
+    return total(f"half way round {cord.name}", (PI / 2, across), at=across.at)
+
+
+def own_length(cord):
+    """How long what is drawn through a casing is: a cord as bought, a strip as sewn; None of elastic."""
+    if hasattr(cord, "facts"):
+        return cord.facts.get("long") if cord.kind == "cord" else None
+    return measure(cord, "long")
 
 
 def casing(recipe, chain):
-    """(how wide the casing at an edge is, the statement that made it), or None: the last channel, else the hem."""
+    """(how wide the casing at an edge is, the statement that made it), or None: the last channel, else the hem.
+
+    A thing is a casing itself, laid double, where one edge holds both its own.
+    """
+    if chain.name is None:
+        return laid_double(recipe, chain.panel)
     for op in reversed(recipe.ops):
         for other in op.parts.get("chains", ()) if op.verb in ("channel", "hem") else ():
             if set(map(id, other.links)) & set(map(id, chain.links)) and (
@@ -38,6 +61,16 @@ def casing(recipe, chain):
                     near, far = sorted(op.parts["rows"], key=lambda row: row.mm)
                     return total("channel", (1, far), (-1, near)), op
                 return op.parts["at"] or op.parts["turns"][-1], op
+    return None
+
+
+def laid_double(recipe, panel):
+    """(half its height, the statement) where a thing's top and bottom are basted to one edge; else None."""
+    for op in recipe.ops:
+        held = [chain.name for chain in op.parts["chains"] if chain.panel is panel] if op.verb == "baste" else ()
+        tall = measure(panel, "tall") if {"top", "bottom"} <= set(held) and len(op.parts["onto"]) == 1 else None
+        if tall is not None:
+            return total(f"{panel.name}, laid double", (Fraction(1, 2), tall)), op
     return None
 
 
@@ -54,9 +87,16 @@ def no_casing_for_cord(recipe):
             yield found(
                 chain.at,
                 f"there is no casing at {chain.title} for {cord.name} to run in",
-                f"write `hem {chain.title} by 1/4 then 1`, or `channel {chain.title} between 1 and 2`",
+                no_casing_mend(chain),
                 beside=[(op.at, "the cord is threaded here")],
             )
+
+
+def no_casing_mend(chain):
+    """How an edge, or a thing as a whole, becomes a casing."""
+    if chain.name is None:
+        return f"write the edge that has the casing, or baste {chain.title}.top, bottom to one edge"
+    return f"write `hem {chain.title} by 1/4 then 1`, or `channel {chain.title} between 1 and 2`"
 
 
 @rule(
@@ -69,18 +109,17 @@ def no_casing_for_cord(recipe):
 )
 def cord_too_thick(recipe):
     for op, cord, chain in threaded(recipe):
-        across, room = cord.facts.get("across"), casing(recipe, chain)
-        if across is not None and room is not None and room[0].mm < PI / 2 * across.mm:
+        need, room = lying_flat(cord), casing(recipe, chain)
+        if need is not None and room is not None and room[0].mm < need.mm:
             yield found(
                 op.at,
-                f"{cord.name} is {recipe.say(across)} across and needs {recipe.say(PI / 2 * across.mm)} of casing "
-                f"lying flat; this one is {recipe.say(room[0])}",
-                f"make the casing {recipe.say(PI / 2 * across.mm)} deep or more, or use a thinner cord",
-                beside=[(room[1].at, "the casing is made here"), (across.at, "the cord's width")],
+                f"{cord.name} needs {recipe.say(need)} of casing lying flat; this one is {recipe.say(room[0])}",
+                f"make the casing {recipe.say(need)} deep or more, or draw something thinner through it",
+                beside=[(room[1].at, "the casing is made here"), (need.at or cord.at, f"this is {cord.name}")],
             )
     for op in recipe.ops:
         cord = op.parts.get("cord") if op.verb == "thread" else None
-        across = cord.facts.get("across") if cord is not None else None
+        across = getattr(cord, "facts", {}).get("across")
         for eye in op.parts["hardware"] if across is not None else ():
             inside = eye.facts.get("inside")
             if inside is not None and inside.mm < across.mm:
@@ -101,13 +140,14 @@ def cord_too_thick(recipe):
 )
 def cord_too_short(recipe):
     for op, cord, chain in threaded(recipe):
-        long, around = cord.facts.get("long"), chain.stitched()
-        if long is None or cord.kind != "cord" or chain.panel.kind != "shell":
+        long = own_length(cord)
+        if long is None or chain.panel.kind != "shell" or chain.name is None:
             continue
+        around = chain.stitched()
         need = around.mm + 2 * TAIL
         if long.mm < need:
             yield found(
-                long.at,
+                long.at or cord.at,
                 f"{cord.name} is {recipe.say(long)} long; its casing is {recipe.say(around)} round, and two ends of "
                 f"{recipe.say(TAIL)} are needed to pull it",
                 f"cut it {recipe.say(need)} long or more",
@@ -129,7 +169,11 @@ def no_way_in_for_cord(recipe):
     openings = [seam for seam in recipe.seams if seam.opening_for is not None]
     hems = [op for op in recipe.ops if op.verb == "hem" and op.parts.get("open") is not None]
     for op, cord, chain in threaded(recipe):
-        if chain.panel.kind == "shell" and not (eyelets or openings or hems or loose_ends(chain)):
+        if (
+            chain.panel.kind == "shell"
+            and chain.name is not None
+            and not (eyelets or openings or hems or loose_ends(chain))
+        ):
             seam = next(iter(chain.panel.all_seams()), None)
             name = seam.name if seam is not None else "left"
             yield found(
@@ -171,7 +215,8 @@ def strips(recipe):
 
 def bound_edges(op):
     """The chains that a statement binds."""
-    return op.parts["chains"] if op.verb == "bind" else [seam.sides[0] for seam in op.parts.get("seams", ())]
+    chains = op.parts["chains"] if op.verb == "bind" else [seam.sides[0] for seam in op.parts.get("seams", ())]
+    return [chain.in_one_pass for chain in chains]
 
 
 def length_had(binding):

@@ -27,6 +27,8 @@ def pockets(recipe):
             continue
         item, panel = op.parts["item"], op.parts["panel"]
         size = measure(item, "wide"), measure(item, "tall")
+        if hangs_over(item, panel, size[1]):
+            continue
         box = box_on(panel, op.parts["spot"], *size) if None not in size else None
         if box is not None:
             yield op, panel, box
@@ -37,6 +39,12 @@ def edge_words(name):
     if name == "edge":
         return "the edge"
     return f"the {name.replace('_', ' ')} {'corner' if name in MIRRORED else 'edge'}"
+
+
+def hangs_over(item, panel, long):
+    """Whether it is a strap or tie longer than the panel: held in the middle, or up the panel and out over its rim."""
+    height = cut_size(panel, "left")
+    return item.long and None not in (long, height) and long.mm > height.mm
 
 
 def seam_at(panel, side):

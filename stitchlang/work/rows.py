@@ -110,7 +110,7 @@ def bind(plies, op):
     """Sewn on, and stitched down on the other side; what runs on free is stitched shut."""
     tape = plies.of_binding(op.parts["binding"]) if op.parts["binding"] is not None else None
     yield from rows_along(
-        op.parts["chains"],
+        [chain.in_one_pass for chain in op.parts["chains"]],
         lambda chain: together(plies.through(chain.links[0].panel), tape and 2 * tape),
         times=2,
     )

@@ -20,9 +20,11 @@ def mean(node, bench):
     strap = bench.thing(node.parts[0]) if cord is None else None
     hardware, chains = passages(node.listed(), bench, cord is not None)
     turned = bench.clause_length(node, "turned_back", "turned back")
-    op.parts.update(strap=strap, cord=cord, hardware=hardware, chains=chains, turned=turned)
     for one in (*hardware, *([cord] if cord is not None else ())):
         one.used_by.append(op)
+    if cord is None and chains:
+        cord = strap  # a strip sewn for it is drawn through a casing like a cord
+    op.parts.update(strap=strap, cord=cord, hardware=hardware, chains=chains, turned=turned)
     for chain in chains:
         bench.use(op, chain.panel)
     if strap is None:
@@ -34,11 +36,16 @@ def mean(node, bench):
 
 
 def passages(items, bench, cord):
-    """What a thing is threaded through: hardware, named alone, and the edges of things that have a casing."""
-    hardware, edges = [], []
+    """What a thing is threaded through: hardware, named alone, and things or edges that have a casing."""
+    hardware, edges, panel = [], [], None
     for item in items:
         token = item.parts[0]
-        if len(item.parts) == 1 and (token.text in bench.recipe.stuff or not cord):
+        thing = bench.recipe.things.get(token.text)
+        side = panel is not None and len(item.parts) == 1 and panel.find(token.text) is not None
+        if len(item.parts) > 1 or side or (thing is not None and thing.kind != "zip"):
+            edges.append(item)
+            panel = panel if side else thing
+        elif token.text in bench.recipe.stuff or not cord:
             found = bench.stuff(token, HARDWARE, "a ring, slider, hook or eyelet")
             hardware += [found] if found is not None else []
         else:
@@ -63,10 +70,29 @@ def say(op, speech):
 def drawn(op, speech):
     """A drawstring, told as it is threaded."""
     cord, chains = op.parts["cord"], op.parts["chains"]
-    places = [f"the casing at {speech.edges(chains)}"] if chains else []
+    named = [chain for chain in chains if chain.name is not None]
+    places = [f"the casing at {speech.edges(named)}"] if named else []
+    places += [chain.panel.name for chain in chains if chain.name is None]
     places += [f"the {one.kind}s ({one.name})" for one in op.parts["hardware"]]
-    each = "each cord, from opposite sides," if cord.facts.get("count", 1) > 1 else "the cord"
-    return f"With a bodkin thread {each} ({cord.name}) through {listed(places)}, and knot the ends."
+    many = getattr(cord, "facts", {}).get("count", cord.count if cord is op.parts["strap"] else 1) > 1
+    kind = getattr(cord, "kind", "cord") if cord is not op.parts["strap"] else "drawstring"
+    each = f"each {kind}, from opposite sides," if many else f"the {kind}"
+    return f"With a bodkin thread {each} ({cord.name}) through {listed(places)}{ends_of(op, speech)}."
+
+
+def ends_of(op, speech):
+    """What becomes of the ends of what was drawn in."""
+    if op.parts["turned"] is not None:
+        return f"; turn each end back {speech.length(op.parts['turned'])} and stitch it down"
+    held = op.parts["cord"] is op.parts["strap"] and any(edge.fates for edge in ends(op.parts["strap"]))
+    return {"elastic": ", and sew its ends together, lapped"}.get(
+        op.parts["cord"].kind, "" if held else ", and knot the ends"
+    )
+
+
+def ends(strap):
+    """The edges at the two ends of a strip."""
+    return [edge for _, edges in strap.find("ends") or () for edge in edges]
 
 
 def cautions(op):

@@ -66,6 +66,8 @@ def say(op, speech):
     made, each = parts["made"], "each " if parts["source"].count > 1 else ""
     if made.kind == "folded":
         moved, target = parts["brought"]
+        if parts["source"].long:
+            return f"Fold {each}{parts['source'].name} in half, its {moved} end to its {target} end."
         return (
             f"Fold {each}{parts['source'].name} in half, right side in, bringing the {moved} edge to the "
             f"{target}; the fold is now the {made.fold}. Press."
