@@ -509,7 +509,7 @@ def test_one_tape_is_edge_finish_and_strap(tape, enough):
     assert ("binding-too-short" not in {one.rule for one in stitchlang.check(recipe)}) is enough
 
 
-# Each rule that fires on a good, and on which.  Every one was judged by hand, and is right: the reason stands beside it.
+# Each rule that fires on a good, and on which.  Every one was judged by hand and is right; the reason stands beside it.
 RIGHT = {
     "finished-size-differs": {
         "c06",  # boxing not taken off the height
