@@ -5,6 +5,7 @@ from ..model.drawn import drawn, gaps, reach
 from ..model.measures import measure
 from ..model.notches import MIRRORED, all_notches
 from ..model.placing import box_on
+from ..model.things import cut_size
 from .rule import found, rule
 
 POCKET = """
