@@ -536,3 +536,20 @@ def firings():
 def test_every_firing_on_a_real_good_was_judged():
     """No rule speaks of a published good without reason."""
     assert firings() == RIGHT
+SLIPS = {
+    "c06": ({}, "before the boxing is taken off"),  # 17 1/4 + 5 / 2 - 1/4 = 19 1/2
+    "c38": ({}, "before the hems are taken off"),  # 14 / 4 = 3 1/2
+    "c22": ({}, "cut to the girth of the cut circle"),  # 47 pi = 147.65, a 1/16 in of curve from 147.5
+    "c27": ({"corners by 5": "corners by 5 x 4"}, "before the seam allowances are taken off"),  # 30 - 2 x 5 = 20
+}
+
+
+@pytest.mark.parametrize("name", SLIPS)
+def test_the_slip_behind_a_published_size_is_named(name):
+    """The sum that gives the published size stands behind each: what was left out is said."""
+    changes, words = SLIPS[name]
+    text = text_of(name)
+    for old, new in changes.items():
+        text = text.replace(old, new)
+
+    assert [words in finding.says for finding in stitchlang.check(stitchlang.read(text))] == [True]

@@ -7,6 +7,7 @@ from ..ground.text import Span
 from ..model.things import MIRROR
 from .names import FLAG, NOUNS, slips
 from .rule import found, rule
+from .slips_in_print import round_slip
 
 # Where a recipe states no tolerance for curves: a sixteenth of an inch (our own choice).
 CURVES = MM["in"] / 16
@@ -202,11 +203,12 @@ def differing(recipe, seam, first, other, gap):
     long, short = (first, other) if one.mm > two.mm else (other, first)
     way, size, spare = (1 if gap > 0 else -1), abs(gap), seam.spare
     less, more = remedy(recipe, long.stitched(), size, -way), remedy(recipe, short.stitched(), size, way)
+    slip = round_slip(first, other, allowed(recipe, two)) or round_slip(other, first, allowed(recipe, one))
     runs_on = f", {recipe.say(spare)} of which is to run on" if spare is not None else ""
     return found(
         seam.at,
         f"{first.title} is {recipe.say(one)} on the stitch line and {other.title} is {recipe.say(two)}{runs_on}: "
-        f"{long.title} is {recipe.say(size)} too {'long' if gap > 0 else 'short'}",
+        f"{long.title} is {recipe.say(size)} too {'long' if gap > 0 else 'short'}{slip}",
         f"make {' or '.join(words for words, _ in (less, more) if words)}",
         beside=[
             (chain.panel.at, f"{chain.title} comes to {recipe.say(length)}")

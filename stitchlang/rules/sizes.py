@@ -5,6 +5,7 @@ from ..model.joining import outermost, root
 from ..model.measures import measure, measures
 from .lengths import allowed, remedy
 from .rule import found, rule
+from .slips_in_print import slip_words
 
 # Where one of these is found, sizes are not known yet, and a claim waits.
 UNSETTLED = (
@@ -30,9 +31,13 @@ def disputed(recipe):
         gives = measure(claim.thing, claim.measure)
         if gives is None:
             continue
-        within = max(allowed(recipe, gives), claim.within.mm if claim.within is not None else 0)
-        if abs(gives.mm - claim.length.mm) > within:
+        if abs(gives.mm - claim.length.mm) > near_enough(recipe, claim, gives):
             yield claim, gives
+
+
+def near_enough(recipe, claim, gives):
+    """By how much a claim may differ from what the pieces give."""
+    return max(allowed(recipe, gives), claim.within.mm if claim.within is not None else 0)
 
 
 def change(recipe, claim, gives, wanted):
@@ -72,11 +77,12 @@ def disagreement(recipe, claim, gives, wanted):
     gap = gives.mm - claim.length.mm
     more = "more" if gap > 0 else "less"
     words, edits = change(recipe, claim, gives, wanted)
+    slip = slip_words(claim, gives, near_enough(recipe, claim, gives))
     true = f"write {recipe.say(gives)} {claim.measure}"
     return found(
         claim.length.at,
         f"{claim.thing.name} is said to be {recipe.say(claim.length)} {claim.measure}, but its pieces give "
-        f"{recipe.say(gives)}, {recipe.say(abs(gap))} {more}",
+        f"{recipe.say(gives)}, {recipe.say(abs(gap))} {more}{slip}",
         f"{true}, or {words}" if words else true,
         beside=[(leaf.at, told(recipe, leaf)) for _, leaf in gives.levers()[:4]],
         working=(gives,),
