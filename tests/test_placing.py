@@ -4,13 +4,15 @@ import pytest
 
 import stitchlang
 
-HEAD = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\nsnap clasp: press, 1/2 across, 2 of\n'
+HEAD = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\n'
+SNAP = "snap clasp: press, 1/2 across, 2 of\n"
 BAG = "join front to back along sides, bottom as bag\n"
 
 
 def told(text):
     """(rule, what it says) of every finding."""
-    return [(one.rule, one.says) for one in stitchlang.check(stitchlang.read(HEAD + text))]
+    head = HEAD + (SNAP if "clasp" in text else "")
+    return [(one.rule, one.says) for one in stitchlang.check(stitchlang.read(head + text))]
 
 
 def only(text, rule):
@@ -231,3 +233,44 @@ def test_a_snap_beneath_a_pocket():
     text += "place patch on front, centred, 3 below top, sewn along edges\nhem front.top, back.top by 1/2\n" + BAG
 
     assert "patch lies 1/2 in over clasp" in only(text, "things-overlap")
+
+
+def on_body(spot, fold="bottom to top", sewn="sides, bottom", rest=""):
+    """A pocket, 5 by 4 1/2 finished, on a body 24 tall that is folded in the middle, 12 from either end."""
+    return (
+        "piece body of sail: 10 x 24\npiece patch of sail: 6 x 6\nhem patch.top by 1\n"
+        f"press patch.left, bottom, right under by 1/2\nplace patch on body, centred, {spot}, sewn along {sewn}\n"
+        f"fold body in half, {fold}\njoin body along sides as bag\n{rest}hem bag.rim by 1/2\n"
+    )
+
+
+@pytest.mark.parametrize(
+    "text, rule, words",
+    [
+        (on_body("8 below top"), "pocket-across-fold", "1/2 in from its edge"),  # from 8 to 12 1/2
+        (on_body("11 below top"), "pocket-across-fold", "1 in from its edge"),  # from 11 to 15 1/2
+        (on_body("3 above bottom"), "pocket-upside-down", "bottom half"),
+        (on_body("3 below top", sewn="sides, top"), "pocket-upside-down", "top half"),
+        (on_body("3 above bottom", "top to bottom"), "pocket-upside-down", "bottom half"),
+        # The base is half of 4 from the fold, 10 from the top: from 6 the pocket reaches 10 1/2, from 5 1/2 just 10.
+        (on_body("6 below top", rest="box bag pinched 4 across\n"), "pocket-on-folded-base", "1/2 in below"),
+    ],
+)
+def test_a_pocket_on_a_folded_body(text, rule, words):
+    """Across the fold, upside down, or on the base: each by the sum beside it."""
+    assert words in only(text, rule)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        on_body("7 1/2 below top"),  # to 12: it touches the fold
+        on_body("3 above bottom", sewn="sides, top"),
+        on_body("3 below top", "top to bottom"),
+        on_body("5 1/2 below top", rest="box bag pinched 4 across\n"),
+        on_body("8 below top", sewn="edges"),  # a patch over the base has no mouth
+    ],
+)
+def test_a_pocket_that_a_fold_leaves_alone(text):
+    """On one half, its mouth to the bag's, clear of the base."""
+    assert told(text) == []
