@@ -163,28 +163,6 @@ def topstitching_beyond_allowance(recipe):
 
 
 @rule(
-    why="The row that holds a hem runs through what is turned: past its inner edge it catches nothing.",
-    mend="Stitch nearer to the fold, or turn more.",
-    trips=BAG + "hem bag.rim by 1/4 then 1, at 1 1/4",
-    passes=BAG + "hem bag.rim by 1/4 then 1, at 7/8",
-)
-def hem_stitching_beyond_turn(recipe):
-    for op in recipe.ops:
-        at = op.parts["at"] if op.verb == "hem" and op.parts["turns"] else None
-        if at is None or at.mm < op.parts["turns"][-1].mm:
-            continue
-        turn = op.parts["turns"][-1]
-        beyond = at.mm - turn.mm
-        where = f"{recipe.say(beyond)} beyond" if beyond else "along the very edge of"
-        yield found(
-            at.at,
-            f"stitched at {recipe.say(at)} from the fold, the row runs {where} the {recipe.say(turn)} that is turned",
-            f"stitch at less than {recipe.say(turn)} from the fold, or turn more than {recipe.say(at)}",
-            beside=[(turn.at, "the last turn is this deep")],
-        )
-
-
-@rule(
     why="Basting beyond the seam line shows on the finished bag.",
     mend="Baste inside the seam allowance.",
     trips="""
@@ -301,7 +279,6 @@ RULES = (
     edge_with_two_fates,
     allowance_wider_than_piece,
     topstitching_beyond_allowance,
-    hem_stitching_beyond_turn,
     basting_beyond_allowance,
     basted_layer_differs,
     trim_adds_cloth,

@@ -1,5 +1,6 @@
 """Family: stuff.  What the pieces and steps use, against what there is of it."""
 
+from ..ground.lengths import MM
 from ..model.needs import by_length, cut_from, layout_of, least_area, length_in_a_row
 from .rule import found, rule
 
@@ -55,13 +56,40 @@ def piece_wider_than_cloth(recipe):
                 beside=[(wide.at, "its usable width")],
                 severity="doubt" if across or cut.backing is not None else "fault",
             )
+
+
+# Webbing is sold in round inches and in round millimetres: 25 mm passes for 1 in (our own threshold).
+SOLD = MM["in"] / 16
+HANDLE = """
+    webbing tape: 1 wide
+    piece front, back of sail: 10 x 12
+    piece handle of tape: {} x 24, cut 2
+    baste handle.ends to front.top, back.top
+    join front to back along sides, bottom as bag
+    hem bag.rim by 1
+"""
+
+
+@rule(
+    why="Webbing, ribbon and elastic are used in the width they are woven in: cut along, they ravel.",
+    mend="Write the width of the webbing, or use webbing of another width.",
+    trips=HANDLE.format(4),
+    passes=HANDLE.format(1),
+)
+def webbing_of_another_width(recipe):
     for piece in recipe.pieces:
         wide = piece.stuff.facts.get("wide") if piece.woven else None
-        if wide is not None and piece.width.mm > wide.mm:
+        off = piece.width.mm - wide.mm if wide is not None else 0
+        # Binding is folded as it is bought: a narrower piece of it may be meant folded.
+        if off > SOLD or (off < -SOLD and piece.stuff.kind != "binding"):
+            lying = abs(piece.height.mm - wide.mm) <= SOLD
             yield found(
                 piece.at,
-                f"{piece.name} is {recipe.say(piece.width)} wide and {piece.stuff.name} {recipe.say(wide)}",
-                f"write {piece.name} {recipe.say(wide)} wide, or use wider {piece.stuff.kind}",
+                f"{piece.name} is {recipe.say(piece.width)} wide and {piece.stuff.name} is woven {recipe.say(wide)}: "
+                f"{recipe.say(abs(off))} too {'wide' if off > 0 else 'narrow'}",
+                f"write the width first: {recipe.say(wide)} x {recipe.say(piece.width)}"
+                if lying
+                else f"write {piece.name} {recipe.say(wide)} wide, or use {piece.stuff.kind} of that width",
                 beside=[(wide.at, f"the {piece.stuff.kind} comes in this width")],
             )
 
@@ -242,4 +270,4 @@ def more_used_than_listed(recipe):
             )
 
 
-RULES = (piece_wider_than_cloth, not_enough_cloth, not_enough_length, more_used_than_listed)
+RULES = (piece_wider_than_cloth, webbing_of_another_width, not_enough_cloth, not_enough_length, more_used_than_listed)
