@@ -274,3 +274,63 @@ def test_a_pocket_on_a_folded_body(text, rule, words):
 def test_a_pocket_that_a_fold_leaves_alone(text):
     """On one half, its mouth to the bag's, clear of the base."""
     assert told(text) == []
+
+
+def with_pocket(spot, divide="", sides=""):
+    """A pocket 5 wide on a front 10 wide: centred it begins 2 1/2 from the left."""
+    return (
+        "piece front, back of sail: 10 x 12\npiece patch of sail: 6 x 6\nhem patch.top by 1\n"
+        "press patch.left, bottom, right under by 1/2\n"
+        f"place patch on front, {spot}, 3 below top, sewn along sides, bottom\n"
+        f"{divide}{sides or BAG}hem bag.rim by 1/2\n"
+    )
+
+
+@pytest.mark.parametrize(
+    "spot, words",
+    [
+        ("2 3/8 from left", "1/8 in off the middle of front"),
+        ("2 5/8 from right", "1/8 in off"),
+        ("centred, 1 1/2 from left", "1 in off"),  # 2 1/2 - 1 1/2
+    ],
+)
+def test_off_centre_is_doubted(spot, words):
+    assert words in only(with_pocket(spot), "off-centre")
+
+
+@pytest.mark.parametrize(
+    "spot", ["centred", "2 1/2 from left", "centred, 2 1/2 from left", "2 1/4 from left", "1 from left"]
+)
+def test_centred_or_plainly_aside_passes(spot):
+    """A quarter of an inch or more from the middle is meant."""
+    assert told(with_pocket(spot)) == []
+
+
+def test_centred_on_the_cut_panel_is_not_centred_on_the_finished_one():
+    """1/2 taken at the left and 1 at the right: the finished middle lies (1 - 1/2) / 2 = 1/4 to the left."""
+    sides = "join front.left to back.right as flat\nhem front.right, back.left by 1\n"
+    sides += "leave front.bottom, back.bottom raw\nhem front.top, back.top by 1/2\n"
+    text = with_pocket("centred", sides=sides).replace("hem bag.rim by 1/2\n", "")
+
+    assert "1/4 in off the middle of the finished front" in only(text, "off-centre")
+
+
+@pytest.mark.parametrize(
+    "divide, rule, words",
+    [
+        ("3 from left, 3 from right", "compartments-do-not-add-up", "pass each other by 1 in"),  # at 3, and 5 - 3 = 2
+        ("3 from left, 2 from right", "compartments-do-not-add-up", "fall on one another"),
+        ("into 2\ndivide patch 2 1/2 from left", "compartments-do-not-add-up", "fall on one another"),
+        ("2 from left, 2 3/8 from left", "compartment-too-narrow", "only 3/8 in wide"),
+        ("4 5/8 from left", "compartment-too-narrow", "only 3/8 in wide"),  # 5 - 4 5/8
+        ("into 11", "compartment-too-narrow", "only about 7/16 in wide"),  # 5 / 11 = 0.45
+    ],
+)
+def test_compartments(divide, rule, words):
+    """Rows on a pocket 5 wide finished."""
+    assert words in only(with_pocket("centred", f"divide patch {divide}\n"), rule)
+
+
+@pytest.mark.parametrize("divide", ["2 from left, 2 from right", "into 10", "1/2 from left, 1 from left"])
+def test_compartments_that_add_up(divide):
+    assert told(with_pocket("centred", f"divide patch {divide}\n")) == []
