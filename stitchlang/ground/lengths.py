@@ -129,7 +129,7 @@ def show_number(mm, unit, ruler=16):
         return "-" + shown, rounded
     value = Fraction(mm) / MM[unit]
     if unit == "in":
-        if value.denominator <= 12 or value.denominator in (16, 32, 64):
+        if value.denominator in (1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 32, 64):
             return mixed(value), False
         return mixed(Fraction((value * ruler * 2 + 1).__floor__() // 2, ruler)), True
     places = {"cm": 2, "mm": 1, "m": 3}.get(unit, 3)
