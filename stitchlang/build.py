@@ -91,9 +91,10 @@ def settle_trims(recipe):
 
 
 def settle_edges(recipe):
-    """Nothing more will happen to any edge: from here on its length may be remembered."""
+    """Nothing more will happen to any edge or thing: from here on what is worked out of it may be remembered."""
     for thing in [*recipe.things.values(), *recipe.pieces, *recipe.made]:
         for face in (thing, *getattr(thing, "faces", ())):
+            face.known = {}
             for edge in getattr(face, "edges", ()):
                 edge.settled = True
 

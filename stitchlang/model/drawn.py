@@ -68,7 +68,16 @@ class Gap:
 
 
 def drawn(panel):
-    """The Drawn outline of a panel; None where it has no size of its own."""
+    """The Drawn outline of a panel, worked out once; None where it has no size of its own."""
+    if panel.known is None:
+        return outline_of(panel)
+    if "drawn" not in panel.known:
+        panel.known["drawn"] = outline_of(panel)
+    return panel.known["drawn"]
+
+
+def outline_of(panel):
+    """The outline of a panel of any shape."""
     shape = getattr(panel, "shape", None)
     if panel.kind == "piece" and shape == "circle":
         radius, _ = panel.edges[0].arc

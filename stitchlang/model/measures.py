@@ -11,7 +11,16 @@ from .things import OPPOSITE
 
 
 def measures(thing):
-    """Every finished measure of a thing: a dict of name to Working."""
+    """Every finished measure of a thing: a dict of name to Working, worked out once."""
+    if thing.known is None:
+        return worked_out(thing)
+    if "measures" not in thing.known:
+        thing.known["measures"] = worked_out(thing)
+    return dict(thing.known["measures"])
+
+
+def worked_out(thing):
+    """The measures of a thing of any kind."""
     if thing.kind == "shell":
         return with_roll(thing, shell_measures(thing))
     if thing.kind == "folded":

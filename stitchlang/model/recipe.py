@@ -75,6 +75,7 @@ class Recipe:
         self.seams = []
         self.trims = []
         self.late = []  # what to work out, in this order, once every edge has its fate
+        self.placed = None  # what is placed where, once somebody asked
         self.claims = []
         self.samples = []
         self.contents = []

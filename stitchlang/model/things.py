@@ -42,6 +42,7 @@ class Thing:
         self.inside = None  # the thing it has become a part of
         self.consumed_by = None  # the statement that used it up: no size of its own is left
         self.work = []  # statements that need it open
+        self.known = None  # once nothing more will happen to it: what was worked out of it, by name
         self.used_by = []
 
     @property

@@ -22,7 +22,14 @@ POCKET = """
 
 
 def pockets(recipe):
-    """(statement, panel, rectangle on it) for everything placed."""
+    """(statement, panel, rectangle on it) for everything placed: a list, made once."""
+    if recipe.placed is None:
+        recipe.placed = list(placed(recipe))
+    return recipe.placed
+
+
+def placed(recipe):
+    """What is placed where, in the order written."""
     for op in recipe.ops:
         if op.verb != "place" or op.parts["item"] is None or op.parts["panel"] is None:
             continue
