@@ -42,15 +42,24 @@ class Arc:
 
 
 class Drawn:
-    """Lines and arcs of one panel, moved to the origin, with the width and height they reach."""
+    """Lines and arcs of one panel, moved to the origin, with the width and height they reach.
 
-    __slots__ = ("lines", "arcs", "width", "height")
+    `rims` names for each line the side of the smallest rectangle that it lies on, or None; `takes` is the most that the
+    lines on a side give up.
+    """
+
+    __slots__ = ("arcs", "height", "lines", "rims", "takes", "width")
 
     def __init__(self, lines, arcs, width, height):
         self.lines = lines
         self.arcs = arcs
         self.width = width
         self.height = height
+        self.rims = [rim_side(self, line) for line in lines]
+        self.takes = dict.fromkeys(FOUR, 0)
+        for line, side in zip(lines, self.rims, strict=True):
+            if side is not None:
+                self.takes[side] = max(self.takes[side], line.allowance)
 
 
 class Gap:
@@ -191,10 +200,10 @@ def gaps(panel, box):
     found = []
     if outline.lines:
         limits = (left, outline.width - right, low, outline.height - high)
-        found = [Gap(side, gap, on_side(outline, side)) for side, gap in zip(FOUR, limits, strict=True)]
+        found = [Gap(side, gap, outline.takes[side]) for side, gap in zip(FOUR, limits, strict=True)]
     astray = bool(outline.lines) and not holds(outline, ((left + right) / 2, (low + high) / 2))
-    for line in outline.lines:
-        gap = None if rim_side(outline, line) else line_gap(line, sides)
+    for line, rim in zip(outline.lines, outline.rims, strict=True):
+        gap = None if rim else line_gap(line, sides)
         if gap is not None and (gap.inside >= 0 or astray or passes_through(line, sides)):
             found.append(gap)
     found += [gap for arc in outline.arcs if (gap := arc_gap(arc, sides)) is not None]
@@ -216,11 +225,6 @@ def rim_side(outline, line):
         if abs(one - reaches) <= SAME and abs(other - reaches) <= SAME:
             return side
     return None
-
-
-def on_side(outline, side):
-    """The most that the edges on a side of the smallest rectangle give up."""
-    return max((line.allowance for line in outline.lines if rim_side(outline, line) == side), default=0)
 
 
 def line_gap(line, sides):
