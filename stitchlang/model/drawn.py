@@ -154,8 +154,8 @@ def walked(panel):
         heading = turned(heading, edge)
     found = closed(points, named, arcs)
     corners = {arc.name for arc in arcs}
-    found.lines = [line for line in found.lines if line.name not in corners]
-    return found
+    lines = [line for line in found.lines if line.name not in corners]
+    return Drawn(lines, found.arcs, found.width, found.height)
 
 
 def round_corner(edge, at, heading, arcs):
