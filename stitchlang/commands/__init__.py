@@ -16,6 +16,7 @@ COMMANDS = {
     "measure": "Print every finished measure of a recipe.",
     "why": "Print the sum behind one finished measure.",
     "resize": "Find the cuts that give finished sizes.",
+    "diff": "Print what changed in the bag from one recipe to another.",
     "rules": "Print the rule book, or one rule with its examples.",
     "format": "Lay recipes out in the one way; comments are kept.",
 }

@@ -1,0 +1,48 @@
+"""Texts of other times, for the doors: `REV:path` is read through git, anything else is a file."""
+
+import os
+
+from .files import LARGEST, Unreadable, decoded, read_text
+
+PATIENCE = 60  # seconds that git may take
+
+
+def version_text(argument):
+    """The text of a file, or of `REV:path` as git knows it.  A file whose name has a colon and that exists wins."""
+    revision, colon, path = argument.partition(":")
+    if not colon or os.path.exists(argument) or not path:
+        return read_text(argument)
+    if revision.startswith("-") or not argument.isprintable():
+        raise Unreadable(argument, "not the name of a revision")  # git would take it for an option
+    found = git(argument, "cat-file", "blob", f"{revision}:{path}")
+    if found.returncode:
+        raise Unreadable(argument, reason(argument, revision, path))
+    if len(found.stdout) > LARGEST:
+        raise Unreadable(argument, f"larger than {LARGEST // 1_000_000} million bytes: no recipe is that long")
+    return decoded(argument, found.stdout)
+
+
+def git(argument, *words):
+    """Run git without a shell, its input closed: the finished process.  Raises Unreadable where there is no git."""
+    from subprocess import DEVNULL, TimeoutExpired, run
+
+    try:
+        return run(["git", *words], stdin=DEVNULL, capture_output=True, timeout=PATIENCE, check=False)
+    except FileNotFoundError:
+        raise Unreadable(
+            argument, "no such file, and git, which could look for it in a revision, is not there"
+        ) from None
+    except (OSError, ValueError) as error:
+        raise Unreadable(argument, f"git cannot be run: {getattr(error, 'strerror', None) or error}".lower()) from None
+    except TimeoutExpired:
+        raise Unreadable(argument, f"git took longer than {PATIENCE} seconds") from None
+
+
+def reason(argument, revision, path):
+    """Why git gave nothing, in words for the reader."""
+    if git(argument, "rev-parse", "--git-dir").returncode:
+        return "no such file, and this folder is in no git repository that could have it"
+    if revision and git(argument, "rev-parse", "--verify", "--quiet", f"{revision}^{{tree}}").returncode:
+        return f"git knows no revision `{revision}` here"
+    where = f"revision `{revision}`" if revision else "what git is to commit next"
+    return f"there is no file `{path}` in {where}; paths run from the top of the repository, or begin with ./"

@@ -1,0 +1,149 @@
+"""What a recipe's statements state, spelling left out: by it the statements of two recipes are matched and compared.
+
+A length is what it measures, whatever it is written as and whichever `let` it comes from.  Nothing here knows a
+particular verb, fact or clause: what is new in the grammar is compared like the rest.
+"""
+
+from ..ground.lengths import read_number
+from ..ground.text import Span
+from ..model.quantity import Trouble, measure
+from ..reading.tree import Token
+from .changes import Length, Mass
+
+SHAPES = ("rectangle", "circle", "tapered", "polygon")
+COUNTED = ("cut", "count", "plies", "needle", "tex", "pleats", "times", "equally")  # phrases whose number is no length
+SUMS = ("sum", "product", "group", "negative")
+
+
+def line_of(recipe, at):
+    """The line that a span begins on; None for none."""
+    return recipe.source.place(at.start)[0] if at is not None else None
+
+
+def words(node, recipe):
+    """The names in a statement, in order: things, edges and stuff, no `let` values and no numbers."""
+    found, stack = [], [node]
+    while stack:
+        part = stack.pop()
+        if part.__class__ is not Token:
+            stack.extend(reversed(part.parts))
+        elif part.kind == "NAME" and part.text not in recipe.lets:
+            found.append(part.text)
+    return tuple(found)
+
+
+def is_length(part, rule, recipe):
+    """Whether a part of a phrase is an expression."""
+    if part.__class__ is not Token:
+        return part.rule in SUMS
+    if part.kind == "NUMBER":
+        return rule not in COUNTED
+    return part.kind == "LENGTH" or (part.kind == "NAME" and part.text in recipe.lets)
+
+
+def length(part, recipe):
+    """A Length for an expression; as written where it has none, of which the rules speak."""
+    try:
+        return Length(measure(part, recipe))
+    except Trouble:
+        return recipe.source.cut(Span(part.start, part.end))
+
+
+def clauses(node, recipe):
+    """(name, fact) of a phrase: its own, then those of the phrases in it, named by their words and their rule."""
+    said, lengths, inner = [], [], []
+    for part in node.parts:
+        if is_length(part, node.rule, recipe):
+            lengths.append(length(part, recipe))
+        elif part.__class__ is not Token:
+            inner.append(part)
+        elif part.kind == "NUMBER":
+            lengths.append(number(part.text))
+        else:
+            said.append(part.text)
+    name = " ".join([*said, node.rule.replace("_", " ")])
+    found = [(name, lengths[0] if len(lengths) == 1 else tuple(lengths) or True)] if said or not inner else []
+    return found + [fact for part in inner for fact in clauses(part, recipe)]
+
+
+def number(text):
+    """A written count as a number, or the text where it is none."""
+    try:
+        return read_number(text)
+    except (ValueError, ZeroDivisionError):
+        return text
+
+
+# ------------------------------------------------------------------ pieces and stuff
+def piece_facts(piece, recipe):
+    """All that says how a piece is cut: name to fact."""
+    facts = {"shape": piece.shape, **sizes(piece), "cut": piece.count}
+    facts["of"] = piece.stuff.name if piece.stuff is not None else None
+    if piece.stiffening is not None:
+        facts["with"] = piece.stiffening.name
+        if piece.fused != "net":
+            facts["fused"] = piece.fused
+    for part in piece.node.parts:
+        if part.__class__ is not Token and part.rule not in (*SHAPES[:3], "cut", "stiffened", *SUMS):
+            facts.update(clauses(part, recipe))
+    return facts
+
+
+def sizes(piece):
+    """A piece's size in the words of its shape; a polygon's is in its corners."""
+    if piece.shape == "circle":
+        return {"across": Length(piece.width.mm)}
+    if piece.shape == "tapered":
+        top, bottom = (piece.side(name)[0].cut.mm for name in ("top", "bottom"))
+        return {"wide at top": Length(top), "wide at bottom": Length(bottom), "tall": Length(piece.height.mm)}
+    return {"wide": Length(piece.width.mm), "tall": Length(piece.height.mm)}
+
+
+def stuff_facts(stuff):
+    """All that is stated of a stuff: name to fact."""
+    facts = {"kind of stuff": stuff.kind, **stuff.facts}
+    return {name: stated(name, fact) for name, fact in facts.items()}
+
+
+def stated(name, fact):
+    """A fact as something that can be compared."""
+    if hasattr(fact, "mm"):
+        return Length(fact.mm)
+    return Mass(fact) if name == "mass" else fact
+
+
+# ------------------------------------------------------------------ promises and notes
+def promises(recipe):
+    """(kind, name, facts, line) of what is promised, was measured on samples, and is to be held."""
+    for kind, claims in (("finished", recipe.claims), ("made", recipe.samples)):
+        for claim in claims:
+            facts = {claim.measure: Length(claim.length.mm)}
+            if claim.within is not None:
+                facts["within"] = Length(claim.within.mm)
+            yield kind, f"{claim.thing.name} {claim.measure}", facts, line_of(recipe, claim.at)
+    for one in recipe.contents:
+        facts = {"size": tuple(Length(size.mm) for size in one.sizes if size is not None)}
+        if one.ease is not None:
+            facts["ease"] = Length(one.ease.mm)
+        yield "holds", f"{one.thing.name}: {one.name}", facts, line_of(recipe, one.at)
+
+
+def notes(recipe):
+    """(kind, name, facts, line) of the writer's notes."""
+    for part, text, at in recipe.notes:
+        yield "note", text, {"part": part} if part is not None else {}, line_of(recipe, at)
+
+
+def heading(recipe):
+    """What the heading states: name to fact."""
+    accuracy = recipe.accuracy
+    facts = {
+        "recipe": recipe.title or None,
+        "revision": recipe.revision or None,
+        "sizes": ", ".join(recipe.sizes) if recipe.sizes else None,
+        "tolerance": recipe.tolerance,
+        "curves": recipe.curve_tolerance,
+    }
+    if accuracy.stated:
+        facts["accuracy cutting"], facts["accuracy stitching"] = Length(accuracy.cutting), Length(accuracy.stitching)
+    return {name: stated(name, fact) for name, fact in facts.items() if fact is not None}
