@@ -34,6 +34,12 @@ def recipe_text():
     return re.search(r"```stitch\n(.*?)```", page(), re.DOTALL)[1]
 
 
+def recipes(folder):
+    """README's recipe, and its revision made by the command that README gives."""
+    (folder / "tote.stitch").write_text(recipe_text(), "utf-8")
+    subprocess.run(re.search(r"^sed .*", page(), re.MULTILINE)[0], shell=True, cwd=folder, check=True)
+
+
 def output(arguments, folder):
     """What a command prints, cut where README cuts it."""
     run = subprocess.run(
@@ -64,7 +70,7 @@ def rules_table():
 
 @pytest.fixture
 def folder(tmp_path):
-    (tmp_path / "tote.stitch").write_text(recipe_text(), "utf-8")
+    recipes(tmp_path)
     return tmp_path
 
 
@@ -121,5 +127,5 @@ if __name__ == "__main__":
     from tempfile import TemporaryDirectory
 
     with TemporaryDirectory() as name:
-        (Path(name) / "tote.stitch").write_text(recipe_text(), "utf-8")
+        recipes(Path(name))
         README.write_text(written_anew(Path(name)), "utf-8")

@@ -35,7 +35,8 @@ def headline(before, after):
 def names(old, new):
     """What to call the two texts; told apart where both have one name."""
     one, other = old.source.name, new.source.name
-    return (f"{one}, the old", f"{other}, the new") if one == other else (one, other)
+    both = one == other and None not in titles(old, new)
+    return (f"{one}, the old", f"{other}, the new") if both else (one, other)
 
 
 def one_line(text):

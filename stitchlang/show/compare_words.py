@@ -25,7 +25,8 @@ class Manner:
     def went(self, before, after):
         """`4 in -> 5 in`; by how much, where a ruler shows no difference."""
         one, other = self.value(before), self.value(after)
-        if one == other and hasattr(before, "mm") and hasattr(after, "mm"):
+        bare = (text.removeprefix("about ") for text in (one, other))
+        if hasattr(before, "mm") and hasattr(after, "mm") and len(set(bare)) == 1:
             return f"{one} {self.arrow} {other}, {decimal(abs(after.mm - before.mm), 9)} mm apart"
         return f"{one} {self.arrow} {other}"
 
@@ -91,7 +92,7 @@ def named_said(one, manner):
     quoted = f'"{one.name}"' if one.kind == "note" else one.name
     kind = {"made": "measured on a sample, ", "holds": "to hold, "}.get(one.kind, "")
     if one.change == "changed":
-        said = "; ".join(f"{name_of(fact)} {manner.went(fact.before, fact.after)}" for fact in one.facts)
+        said = "; ".join(f"{name_of(fact)}{manner.went(fact.before, fact.after)}" for fact in one.facts)
         return f"{kind}{quoted}: {said}{where}"
     side = "after" if one.change == "new" else "before"
     said = "".join(f", {fact_said(fact.name, getattr(fact, side), manner)}" for fact in one.facts)
@@ -99,7 +100,8 @@ def named_said(one, manner):
 
 
 def name_of(fact):
-    return fact.name.replace("_", " ")
+    """A fact's name before what it was and is; a size needs none."""
+    return "" if fact.name == "size" else f"{fact.name.replace('_', ' ')} "
 
 
 def fact_said(name, fact, manner):
@@ -109,8 +111,8 @@ def fact_said(name, fact, manner):
         return words if fact is True else str(fact)
     if name in SENTENCES:
         return SENTENCES[name].format(BACKED.get(fact, fact))
-    if not hasattr(fact, "mm"):
-        return f"{words} {manner.value(fact)}"
+    if name == "size" or not hasattr(fact, "mm"):
+        return manner.value(fact) if name == "size" else f"{words} {manner.value(fact)}"
     *before, dimension = words.split()
     if "at" in before:
         return f"{manner.value(fact)} {words}"

@@ -23,7 +23,8 @@ def allowance_changes(old, new, pairs):
         for name in dict.fromkeys((*before, *after)):
             one, other = before.get(name), after.get(name)
             if not alike(one, other):
-                found.append(Allowance(what(name, pair[1].op), one, other, lines))
+                said = max((what(name, side.op) for side in pair), key=lambda words: (len(words), words))
+                found.append(Allowance(said, one, other, lines))
     return found
 
 

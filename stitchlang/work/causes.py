@@ -2,6 +2,8 @@
 
 from bisect import bisect_right
 
+from attrs import evolve
+
 from ..ground.lengths import SAME
 from .changes import Cause, Length, MeasureChange
 from .measure import measured
@@ -9,7 +11,7 @@ from .stated import line_of, words
 
 
 def measure_changes(old, new):
-    """Every finished measure that is not what it was, in the new recipe's order, those that are gone last."""
+    """Every finished measure that is not what it was: of what is promised first, else in the new recipe's order."""
     before, after = ({one.title: one for one in measured(recipe)} for recipe in (old, new))
     owners = Owners(old), Owners(new)
     found = []
@@ -22,7 +24,8 @@ def measure_changes(old, new):
         elif abs(other.working.mm - one.working.mm) >= SAME:
             causes = causes_of(one.working, other.working, owners)
             found.append(MeasureChange(named.thing, named.name, *lengths, causes))
-    return found
+    promised = {claim.thing.name for recipe in (old, new) for claim in recipe.claims}
+    return sorted(found, key=lambda one: one.thing not in promised)
 
 
 class Owners:
@@ -45,27 +48,53 @@ class Owners:
         return self.known[number]
 
 
+# From the surest sign that two terms are one to the weakest: the same length of the same statement, added in both sums
+# or taken off in both; then one called alike, as `at 1/4` is where before the recipe's own allowance was taken.
+SIGNS = (
+    lambda factor, leaf, owners: (leaf.says, factor < 0, owners.of(leaf.at)),
+    lambda factor, leaf, _: (leaf.says, factor < 0),
+    lambda _, leaf, __: leaf.says,
+)
+
+
 def causes_of(before, after, owners):
     """The causes of a difference between two Workings; their differences add up to it."""
-    sides = [list(working.levers()) for working in (before, after)]
-    pairs = []
-    # First the same length of the same statement, then one called alike: `at 1/4` where the recipe's own was taken.
-    for sign in (lambda leaf, side: (leaf.says, side.of(leaf.at)), lambda leaf, _: leaf.says):
+    old, new, pairs = terms(before), terms(after), []
+    for sign in SIGNS:
         waiting = {}
-        for term in sides[1]:
-            waiting.setdefault(sign(term[1], owners[1]), []).append(term)
+        for term in new:
+            waiting.setdefault(sign(*term, owners[1]), []).append(term)
         rest = []
-        for term in sides[0]:
-            same = waiting.get(sign(term[1], owners[0]))
+        for term in old:
+            same = waiting.get(sign(*term, owners[0]))
             if same:
                 pairs.append((term, same.pop(0)))
             else:
                 rest.append(term)
-        taken = {id(pair[1]) for pair in pairs}
-        sides = [rest, [term for term in sides[1] if id(term) not in taken]]
-    pairs += [(term, None) for term in sides[0]] + [(None, term) for term in sides[1]]
-    causes = [cause(one, other, owners) for one, other in pairs]
-    return [one for one in causes if abs(one.difference) >= SAME]
+        taken = {id(other) for _, other in pairs}
+        old, new = rest, [term for term in new if id(term) not in taken]
+    pairs += [(term, None) for term in old] + [(None, term) for term in new]
+    return together([cause(one, other, owners) for one, other in pairs])
+
+
+def terms(working):
+    """(factor, leaf) for each written length in a sum; one that is added here and taken off there is two terms."""
+    found = {}
+    for factor, leaf in working.leaves():
+        key = (leaf.at, leaf.says, factor < 0)
+        found[key] = (found.get(key, (0, leaf))[0] + factor, leaf)
+    return list(found.values())
+
+
+def together(causes):
+    """Causes with those that are one length taken together; what then makes no difference is none."""
+    found = {}
+    for one in causes:
+        key = (one.says, one.before, one.after, one.lines)
+        if key in found:
+            one = evolve(one, factors=tuple(map(sum, zip(one.factors, found[key].factors, strict=True))))
+        found[key] = one
+    return [one for one in found.values() if abs(one.difference) >= SAME]
 
 
 def cause(one, other, owners):

@@ -147,11 +147,11 @@ def finding_changes(old, new, unit):
 
 def spoken_in(recipe, unit, new):
     """The recipe, its findings said in that unit; they know no pair of units, and speak in the new recipe's."""
-    twin = copy(recipe)
-    twin.unit = unit if unit != "both" else new.unit or "in"
-    if recipe.sizes:
-        twin.in_every_size = [spoken_in(one, unit, new) if one is not recipe else twin for one in every_size(recipe)]
-    return twin
+    unit = unit if unit != "both" else new.unit or "in"
+    twins = [copy(one) for one in every_size(recipe)]
+    for twin in twins:
+        twin.unit, twin.in_every_size = unit, twins
+    return next(twin for twin in twins if twin.size == recipe.size or not recipe.sizes)
 
 
 def by_names(recipe, partly):

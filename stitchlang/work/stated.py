@@ -96,7 +96,7 @@ def sizes(piece):
     if piece.shape == "tapered":
         top, bottom = (piece.side(name)[0].cut.mm for name in ("top", "bottom"))
         return {"wide at top": Length(top), "wide at bottom": Length(bottom), "tall": Length(piece.height.mm)}
-    return {"wide": Length(piece.width.mm), "tall": Length(piece.height.mm)}
+    return {"wide": Length(piece.width.mm), "long" if piece.long else "tall": Length(piece.height.mm)}
 
 
 def stuff_facts(stuff):
@@ -117,7 +117,7 @@ def promises(recipe):
     """(kind, name, facts, line) of what is promised, was measured on samples, and is to be held."""
     for kind, claims in (("finished", recipe.claims), ("made", recipe.samples)):
         for claim in claims:
-            facts = {claim.measure: Length(claim.length.mm)}
+            facts = {"size": Length(claim.length.mm)}
             if claim.within is not None:
                 facts["within"] = Length(claim.within.mm)
             yield kind, f"{claim.thing.name} {claim.measure}", facts, line_of(recipe, claim.at)
