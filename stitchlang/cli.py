@@ -44,9 +44,17 @@ def fill(parser, name):
     return parser
 
 
+def help_formatter(prog):
+    """Help of a fixed width: asking the terminal for its own costs the import of `shutil` at every start."""
+    return argparse.HelpFormatter(prog, width=96)
+
+
 def parser_of(name):
     """The parser of one command, made without loading the others."""
-    return fill(argparse.ArgumentParser(prog=f"stitchlang {name}", description=COMMANDS[name], epilog=EPILOG), name)
+    parser = argparse.ArgumentParser(
+        prog=f"stitchlang {name}", description=COMMANDS[name], epilog=EPILOG, formatter_class=help_formatter
+    )
+    return fill(parser, name)
 
 
 def parser():
