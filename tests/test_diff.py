@@ -442,6 +442,22 @@ def test_sizes_are_compared_size_by_size():
     assert [(one.name, one.sizes) for one in both.measures] == [("tall", ())]
 
 
+def test_what_changes_differently_in_each_size_is_told_together():
+    """Width by size, each after the other, then the height that is the same in both (order of the statements)."""
+    text = SIZED.format("9, 12") + "hem flag edges by 1/2\n"
+    found = between(text, text.replace("9, 12", "10, 14").replace("x 12", "x 13")).measures
+
+    assert [(one.name, one.sizes) for one in found] == [("wide", ("small",)), ("wide", ("large",)), ("tall", ())]
+
+
+def test_a_handle_of_webbing_made_of_cloth_is_as_tall_as_it_was_long():
+    """A strip of webbing is long, a piece of cloth tall: the same 24 in is no change."""
+    text = 'units in\nwebbing tape: 1 wide\ncloth sail: "s"\npiece handle of tape: 1 x 24\n'
+    found = between(text, text.replace("of tape", "of sail")).pieces
+
+    assert [(fact.name, fact.before, fact.after) for fact in found[0].facts] == [("of", "tape", "sail")]
+
+
 def test_recipes_without_a_size_in_common_are_compared_in_their_first():
     """It is said which sizes are laid side by side."""
     one = SMALL.replace("10 x", "9 x")

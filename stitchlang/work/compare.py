@@ -75,7 +75,14 @@ def merged(by_size, names):
     for name, changes_there in zip(names, by_size, strict=True):
         for one in changes_there:
             holds.setdefault(one, []).append(name)
-    return [evolve(one, sizes=() if len(its) == len(names) else tuple(its)) for one, its in holds.items()]
+    found = [evolve(one, sizes=() if len(its) == len(names) else tuple(its)) for one, its in holds.items()]
+    places = {}
+    return sorted(found, key=lambda one: places.setdefault(subject(one), len(places)))
+
+
+def subject(change):
+    """What a change is about, in whichever size: its changes are told one behind the other."""
+    return tuple(getattr(change, name, None) for name in ("kind", "thing", "name", "what", "numbers"))
 
 
 def changes(old, new, unit):
@@ -83,7 +90,7 @@ def changes(old, new, unit):
     steps = told(old, unit), told(new, unit)
     pairs = matched(*steps)[0]
     return {
-        "pieces": named_changes(*(list(pieces(one)) for one in (old, new))),
+        "pieces": named_changes(list(pieces(old, new)), list(pieces(new, old))),
         "materials": named_changes(*(list(materials(one)) for one in (old, new))),
         "allowances": allowance_changes(old, new, pairs),
         "parts": part_changes(pairs),
@@ -95,9 +102,14 @@ def changes(old, new, unit):
 
 
 # ------------------------------------------------------------------ things by name
-def pieces(recipe):
+def pieces(recipe, other):
+    """A recipe's pieces with their facts; one is long, and not tall, if the other recipe's is too."""
+    long = {piece.name: piece.long for piece in other.pieces}
     for piece in recipe.pieces:
-        yield "piece", piece.name, piece_facts(piece, recipe), line_of(recipe, piece.at)
+        facts = piece_facts(piece, recipe)
+        if "long" in facts and not long.get(piece.name, True):
+            facts["tall"] = facts.pop("long")
+        yield "piece", piece.name, facts, line_of(recipe, piece.at)
 
 
 def materials(recipe):
