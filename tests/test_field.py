@@ -536,6 +536,8 @@ def firings():
 def test_every_firing_on_a_real_good_was_judged():
     """No rule speaks of a published good without reason."""
     assert firings() == RIGHT
+
+
 SLIPS = {
     "c06": ({}, "before the boxing is taken off"),  # 17 1/4 + 5 / 2 - 1/4 = 19 1/2
     "c38": ({}, "before the hems are taken off"),  # 14 / 4 = 3 1/2
