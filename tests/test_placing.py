@@ -323,7 +323,7 @@ def test_centred_on_the_cut_panel_is_not_centred_on_the_finished_one():
         ("into 2\ndivide patch 2 1/2 from left", "compartments-do-not-add-up", "fall on one another"),
         ("2 from left, 2 3/8 from left", "compartment-too-narrow", "only 3/8 in wide"),
         ("4 5/8 from left", "compartment-too-narrow", "only 3/8 in wide"),  # 5 - 4 5/8
-        ("into 11", "compartment-too-narrow", "only about 7/16 in wide"),  # 5 / 11 = 0.45
+        ("into 11", "compartment-too-narrow", "only 5/11 in wide"),
     ],
 )
 def test_compartments(divide, rule, words):
@@ -334,3 +334,51 @@ def test_compartments(divide, rule, words):
 @pytest.mark.parametrize("divide", ["2 from left, 2 from right", "into 10", "1/2 from left, 1 from left"])
 def test_compartments_that_add_up(divide):
     assert told(with_pocket("centred", f"divide patch {divide}\n")) == []
+
+
+ZIPPED = """zip mouth: coil, 10 long, tape 1 wide, tape 12 long
+piece high of sail: 12 x 3
+piece low of sail: 12 x 9
+piece back of sail: 12 x 12
+piece pouch of sail: 12 x {}
+join low.top to mouth.lower to pouch.top at 1/4
+join high.bottom to mouth.upper to pouch.bottom at 1/4 as front
+baste pouch sides to front sides
+join front to back along sides, bottom, catching mouth.ends as bag
+{}hem bag.rim by 1/2
+"""
+PINCHED = "box bag pinched 3 across\n"
+
+
+@pytest.mark.parametrize(
+    "tall, box, words",
+    [
+        # Below the zip 9 - 1/4; the base takes 1/2 and half of 3: 6 3/4 are left.  Of 18 the loop is 18 - 1/2, less
+        # the zip's 1 - 1/2 between its ends, halved: 8 1/2.
+        (18, PINCHED, "hangs 8 1/2 in below its opening in front; down to the base there are 6 3/4 in"),
+        (15, PINCHED, "hangs 7 in"),
+        (18, "", "down to the base there are 8 1/4 in"),  # 9 - 1/4 - 1/2
+    ],
+)
+def test_a_pocket_bag_hangs_into_the_base(tall, box, words):
+    assert words in only(ZIPPED.format(tall, box), "pocket-bag-below-base")
+
+
+@pytest.mark.parametrize("tall, box", [("14 1/2", PINCHED), ("17 1/2", "")])
+def test_a_pocket_bag_that_just_reaches_the_base(tall, box):
+    """(14 1/2 - 1/2 - 1/2) / 2 = 6 3/4, and (17 1/2 - 1) / 2 = 8 1/4."""
+    assert told(ZIPPED.format(tall, box)) == []
+
+
+def test_the_satchel_s_pocket_bag_stays_above_its_base():
+    """14 - 1/2 - 3/4 of zip, halved, is 6 3/8; below the zip 8 3/4 - 1/4 - 1 1/4 - 3/8 = 6 7/8."""
+    from pathlib import Path
+
+    text = (Path(__file__).parent.parent / "examples" / "satchel.stitch").read_text("utf-8")
+
+    def longer(tall):
+        changed = text.replace("pouch of cotton: 11 x 14", f"pouch of cotton: 11 x {tall}")
+        return [one.rule for one in stitchlang.check(stitchlang.read(changed))]
+
+    assert longer("15") == []  # 6 7/8
+    assert longer("15 1/4") == ["pocket-bag-below-base"]
