@@ -66,6 +66,18 @@ def absorb(flat, part, quarter):
     part.inside = flat
 
 
+def closed_ring(seams):
+    """The flat assembly, or the panel, of which one seam sews two opposite sides together: a tube; else None."""
+    if len(seams) != 1 or len(seams[0].sides) < 2:
+        return None
+    first, second = seams[0].sides[:2]
+    if not all(chain.panel.kind in FLAT_KINDS and chain.name in SIDES for chain in (first, second)):
+        return None
+    whole = root(first.panel)
+    meets = whole is root(second.panel) and OPPOSITE[towards(first)] == towards(second)
+    return whole if meets else None
+
+
 def round_seam(seams):
     """(the panel, the gusset's chain) where one long edge is sewn round several edges of a panel; or None."""
     for seam in seams:
@@ -90,7 +102,8 @@ def outermost(panel):
 
 def sew_shell(seams, panels, name, at, op):
     """A shell of these panels, or of the shells they are part of; what the seams leave free stays open."""
-    panels = list(dict.fromkeys(outermost(panel) for panel in panels))
+    ring = closed_ring(seams)
+    panels = [ring] if ring is not None else list(dict.fromkeys(outermost(panel) for panel in panels))
     shell = Shell(name or panels[0].name, at, op, panels)
     shell.seams = seams
     shell.open = open_sides(panels)

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from ..ground.working import Working, total
-from .joining import round_seam
+from .joining import round_seam, towards
 from .notches import MIRRORED
 from .outline import stitched
 from .shapes import to_the_point
@@ -139,7 +139,7 @@ def shell_measures(shell):
     if panel.kind == "folded":
         return boxed(shell, panel.faces[0], sheet_measures(panel.faces[0]))
     if len(shell.panels) == 1:
-        return sheet_measures(panel) if panel.kind == "strip" else tube_measures(panel)
+        return sheet_measures(panel) if panel.kind == "strip" else tube_measures(panel, shell.seams[0])
     return boxed(shell, panel, sheet_measures(panel))
 
 
@@ -175,15 +175,16 @@ def shows(shells):
     return shells[0]
 
 
-def tube_measures(panel):
-    """A panel joined to itself: its height, and its girth."""
-    found, around = {}, along(panel, "top")
-    tall = along(panel, "left")
+def tube_measures(panel, seam):
+    """A panel, or a flat assembly, joined to itself: its girth, and how tall it is; lying, how long."""
+    upright = towards(seam.sides[0]) in ("left", "right")
+    found, around = {}, along(panel, "top" if upright else "left")
+    tall = along(panel, "left" if upright else "top")
     if around is not None:
         found["around"] = around
         found["wide"] = total("lying flat, half the girth", (Fraction(1, 2), around))
     if tall is not None:
-        found["tall"] = tall
+        found["tall" if upright else "long"] = tall
     return found
 
 

@@ -59,8 +59,8 @@ def a_third(shell):
 
 
 def opens(chain):
-    """Whether a chain is an edge still free, a mouth rather than a seam."""
-    return (
+    """Whether a chain is an edge still free, a mouth rather than a seam, or a zip that can be opened."""
+    return chain.panel.kind == "zip" or (
         chain.panel.kind == "shell"
         and chain.name in ("rim", *chain.panel.open)
         and not any(link.fate("seam") for link in chain.links)

@@ -225,7 +225,7 @@ def times_used(recipe):
             last[stuff] = op
     for stuff, op in last.items():
         passed = sum(strap.count for strap in straps.get(stuff, ()))
-        yield stuff, (halves.get(stuff, 0) + 1) // 2 + passed, op
+        yield stuff, max((halves.get(stuff, 0) + 1) // 2, passed), op  # what a tab holds, another strap may pass
 
 
 def halves_of(op, stuff):

@@ -1,4 +1,4 @@
-"""Turn a shell right side out, through its own mouth or through a gap.
+"""Turn a shell right side out, through its own mouth, a gap or an open zip.
 
     turn:       "turn" NAME _named{_turn_clause}*
     _turn_clause: through
@@ -32,5 +32,13 @@ def say(op, speech):
     shell, through = op.parts["shell"], op.parts["through"]
     if shell is None:
         return ""
-    where = f" through the gap in {speech.edges([through])}" if through is not None else ""
-    return f"Turn {shell.name} right side out{where}, ease the seams and corners out, and press."
+    return f"Turn {shell.name} right side out{where(through, speech)}, ease the seams and corners out, and press."
+
+
+def where(through, speech):
+    """` through the gap in the bottom of inner`, ` through the open zip`."""
+    if through is None:
+        return ""
+    if through.panel.kind == "zip":
+        return f" through the open zip ({through.panel.name})"
+    return f" through the gap in {speech.edges([through])}"
