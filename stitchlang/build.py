@@ -18,7 +18,7 @@ from .verbs import VERBS
 DECLARES = {
     **{
         name: getattr(heading, name)
-        for name in ("recipe", "revision", "units", "allowance", "tolerance", "accuracy", "part", "note", "let")
+        for name in "recipe revision units allowance tolerance accuracy part note allow let".split()
     },
     **dict.fromkeys(stuff.KINDS, stuff.stuff),
     "zip": stuff.zip,

@@ -34,6 +34,28 @@ def main(arguments=None):
         return CLEAN
 
 
+class Help(argparse.HelpFormatter):
+    """Help as wide as the terminal.
+
+    argparse would ask shutil, and so load every archive library at each start: it makes a formatter for each option.
+    """
+
+    def __init__(self, prog):
+        super().__init__(prog, width=columns() - 2)
+
+
+def columns():
+    """How wide the terminal is; 80 where there is none."""
+    try:
+        return int(os.environ.get("COLUMNS", "")) or 80
+    except ValueError:
+        pass
+    try:
+        return os.get_terminal_size(sys.__stdout__.fileno()).columns or 80
+    except (AttributeError, ValueError, OSError):
+        return 80
+
+
 def fill(parser, name):
     """Give a parser a command's options."""
     from importlib import import_module
@@ -44,28 +66,24 @@ def fill(parser, name):
     return parser
 
 
-def help_formatter(prog):
-    """Help of a fixed width: asking the terminal for its own costs the import of `shutil` at every start."""
-    return argparse.HelpFormatter(prog, width=96)
-
-
 def parser_of(name):
     """The parser of one command, made without loading the others."""
-    parser = argparse.ArgumentParser(
-        prog=f"stitchlang {name}", description=COMMANDS[name], epilog=EPILOG, formatter_class=help_formatter
-    )
-    return fill(parser, name)
+    facts = {"description": COMMANDS[name], "epilog": EPILOG, "formatter_class": Help}
+    return fill(argparse.ArgumentParser(prog=f"stitchlang {name}", **facts), name)
 
 
 def parser():
     """Every command and its options."""
     top = argparse.ArgumentParser(
-        prog="stitchlang", description="Check, measure and lay out recipes for sewn bags.", epilog=EPILOG
+        prog="stitchlang",
+        description="Check, measure and lay out recipes for sewn bags.",
+        epilog=EPILOG,
+        formatter_class=Help,
     )
     top.add_argument("--version", action="version", version=f"stitchlang {__version__}")
     commands = top.add_subparsers(title="commands", required=True, metavar="COMMAND")
     for name, text in COMMANDS.items():
-        fill(commands.add_parser(name, help=text, description=text), name)
+        fill(commands.add_parser(name, help=text, description=text, formatter_class=Help), name)
     return top
 
 

@@ -1,10 +1,16 @@
 """Files in and out, for the doors: found, decoded, and written whole or not at all."""
 
 import os
+import re
 import sys
 from stat import S_ISREG
 
 ENDING = ".stitch"
+SETTINGS = "stitchlang.toml"
+SHARED = "pyproject.toml"
+# A table of ours in a shared settings file, in any of TOML's spellings.  Without one the file is nothing to us, and
+# the library that reads it need not be loaded.
+OURS = rb"""(?m)^[ \t]*\[?[ \t]*["']?tool["']?[ \t]*(?:[\]=]|\.[ \t]*["']?stitchlang\b)"""
 LARGEST = 4_000_000  # bytes; a recipe of 5,000 statements has about 400,000
 
 
@@ -35,8 +41,27 @@ def recipe_paths(paths):
         yield from found
 
 
+def settings_path(folder):
+    """The settings file that counts for a folder: the nearest, looking upward; or None."""
+    folder = os.path.abspath(folder)
+    while True:
+        for name in (SETTINGS, SHARED):
+            path = os.path.join(folder, name)
+            if os.path.isfile(path) and (name == SETTINGS or re.search(OURS, read_bytes(path))):
+                return path
+        above = os.path.dirname(folder)
+        if above == folder:
+            return None
+        folder = above
+
+
 def read_text(path):
     """The text of a recipe.  Raises Unreadable with a reason a sewer can act on."""
+    return decoded(path, read_bytes(path))
+
+
+def read_bytes(path):
+    """What a file holds, or standard input."""
     try:
         if path == "-":
             if sys.stdin is None:
@@ -51,7 +76,7 @@ def read_text(path):
         raise Unreadable(path, (error.strerror or "cannot be read").lower()) from None
     if len(data) > LARGEST:
         raise Unreadable(path, f"larger than {LARGEST // 1_000_000} million bytes: no recipe is that long")
-    return decoded(path, data)
+    return data
 
 
 def decoded(path, data):
@@ -65,6 +90,16 @@ def decoded(path, data):
         column = error.start - (data.rfind(b"\n", 0, error.start) + 1) + 1
         raise Unreadable(path, f"line {line}, byte {column}: not UTF-8 text; save the file as UTF-8") from None
     return text if "\n" in text else text.replace("\r", "\n")  # line ends of very old machines
+
+
+def mode_of(path):
+    """A file's permissions; what the system gives a new file where there is none yet."""
+    try:
+        return os.stat(path).st_mode & 0o7777
+    except FileNotFoundError:
+        mask = os.umask(0)
+        os.umask(mask)
+        return 0o666 & ~mask
 
 
 def write_text(path, text):
@@ -82,18 +117,9 @@ def write_text(path, text):
             file.write(text)
             file.flush()
             os.fsync(file.fileno())
-        os.chmod(spare, permissions(target))
+        os.chmod(spare, mode_of(target))
         os.replace(spare, target)
     except OSError as error:
         if spare is not None and os.path.exists(spare):
             os.unlink(spare)
         raise Unreadable(path, f"not written: {(error.strerror or 'unknown trouble').lower()}") from None
-
-
-def permissions(path):
-    """What a file may be used for: as it is, or as the user's mask leaves it where there is none yet."""
-    if os.path.exists(path):
-        return os.stat(path).st_mode & 0o7777
-    mask = os.umask(0)
-    os.umask(mask)
-    return 0o666 & ~mask

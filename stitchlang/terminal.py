@@ -4,6 +4,7 @@ import os
 import sys
 
 CLEAN, FAULTS, TROUBLE = 0, 1, 2
+STANDARD_INPUT = "<standard input>"  # what a text that came from there is called
 
 
 def say(text):
@@ -38,7 +39,7 @@ def read_recipe(path, size=None):
     from .files import Unreadable, read_text
     from .ground.text import Source
 
-    recipe = build(Source(read_text(path), "<standard input>" if path == "-" else path))
+    recipe = build(Source(read_text(path), STANDARD_INPUT if path == "-" else path))
     if size is None:
         return recipe
     from .work.sizes import in_size

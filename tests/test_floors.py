@@ -23,7 +23,7 @@ FLOORS = (
     ("rules",),
     ("work",),
     ("show",),
-    ("files", "history", "terminal", "commands", "cli", "__main__", "__init__"),
+    ("files", "history", "terminal", "checking", "commands", "cli", "__main__", "__init__"),
 )
 FLOOR_OF = {room: number for number, floor in enumerate(FLOORS) for room in floor}
 MODULES = sorted(path.relative_to(PACKAGE).as_posix() for path in PACKAGE.rglob("*.py"))

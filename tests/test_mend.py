@@ -137,3 +137,19 @@ def test_edits_that_overlap_do_not_garble():
     from stitchlang.ground.text import Span
 
     assert edited("abcdef", [(Span(1, 4), "X"), (Span(2, 3), "Y"), (Span(5, 5), "-")]) == "aXe-f"
+
+
+def test_the_command_mends_files_and_says_what_it_did(tmp_path, capsys):
+    """`check --mend` writes the mended text over the file, and checks it; what has two ways it leaves alone."""
+    from stitchlang import cli
+
+    slip, choice = tmp_path / "slip.stitch", tmp_path / "choice.stitch"
+    slip.write_text(BAG.replace("join front", "jion front"), "utf-8")
+    choice.write_text(BAG + "finished bag: 9 1/2 wide\n", "utf-8")
+
+    assert cli.main(["check", "--mend", str(slip)]) == 0
+    assert slip.read_text("utf-8") == BAG
+    assert "mended: `jion` is not a statement: write `join`" in capsys.readouterr().err
+    assert cli.main(["check", "--mend", str(choice)]) == 1
+    assert choice.read_text("utf-8") == BAG + "finished bag: 9 1/2 wide\n"
+    assert cli.main(["check", "--mend", "-"]) == 2

@@ -323,7 +323,7 @@ def test_centred_on_the_cut_panel_is_not_centred_on_the_finished_one():
         ("into 2\ndivide patch 2 1/2 from left", "compartments-do-not-add-up", "fall on one another"),
         ("2 from left, 2 3/8 from left", "compartment-too-narrow", "only 3/8 in wide"),
         ("4 5/8 from left", "compartment-too-narrow", "only 3/8 in wide"),  # 5 - 4 5/8
-        ("into 11", "compartment-too-narrow", "only 5/11 in wide"),
+        ("into 11", "compartment-too-narrow", "only about 7/16 in wide"),
     ],
 )
 def test_compartments(divide, rule, words):

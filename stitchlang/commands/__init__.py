@@ -19,6 +19,7 @@ COMMANDS = {
     "diff": "Print what changed in the bag from one recipe to another.",
     "rules": "Print the rule book, or one rule with its examples.",
     "format": "Lay recipes out in the one way; comments are kept.",
+    "completion": "Print a script that lets bash, zsh or fish complete commands, options and paths.",
 }
 
 UNITS = ("in", "cm", "mm", "both")

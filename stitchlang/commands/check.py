@@ -1,47 +1,130 @@
 """stitchlang check PATH...: everything that is wrong with recipes."""
 
-from ..files import Unreadable, recipe_paths
-from ..terminal import CLEAN, FAULTS, complain, painter, read_recipe, say
+from ..checking.one import Wish, look_at
+from ..checking.outlets import FORMATS, finish, outlets_of, tell, wrong_with
+from ..files import recipe_paths
+from ..terminal import CLEAN, FAULTS, TROUBLE, complain
+from ..work.outcome import FAILING, Run
 from . import PATHS_HELP
 
-UNCHECKED = "sizes and what is left undone are checked once all of it is understood"
+FORMAT_HELP = f"{', '.join(FORMATS[:-1])} or {FORMATS[-1]}; printed, or written to a file; may be given several times"
 
 
 def arguments(parser):
     parser.add_argument("paths", nargs="+", metavar="PATH", help=PATHS_HELP)
-    parser.add_argument("--short", action="store_true", help="one line for each finding")
+    parser.add_argument("--format", action="append", metavar="FORMAT[:FILE]", help=FORMAT_HELP)
+    parser.add_argument("--short", action="append_const", dest="format", const="short", help="as --format short")
+    parser.add_argument("--fail-on", choices=tuple(FAILING), help="the severity from which to exit 1 (fault)")
+    parser.add_argument("--baseline", metavar="FILE", help="findings listed in this file do not count")
+    parser.add_argument("--write-baseline", metavar="FILE", help="list in this file all that is found")
+    parser.add_argument(
+        "--jobs", type=int, metavar="N", help="processes to use (one a core, if there are many recipes)"
+    )
+    parser.add_argument("--mend", action="store_true", help="first put right what can be put right in one way only")
+    parser.add_argument("--watch", action="store_true", help="go on, and check again what changes")
 
 
 def run(options):
-    from ..ground.text import plain
-    from ..work.check import check, partly_understood
-
-    found, count, code, paint = [], 0, CLEAN, painter()
-    for path in recipe_paths(options.paths):
-        try:
-            if isinstance(path, Unreadable):
-                raise path
-            recipe = read_recipe(path)
-        except Unreadable as trouble:
-            code = complain(f"{trouble.path}: {trouble.why}")
-            continue
-        count += 1
-        findings = check(recipe)
-        if findings:
-            report(findings, recipe, paint, options.short)
-            if partly_understood(recipe):
-                say(f"{plain(recipe.source.name)}: {UNCHECKED}\n")
-            found += findings
-    if count:
-        from ..show.findings import summary
-
-        say(summary(found, count))
-    return code or (FAULTS if any(one.severity == "fault" for one in found) else CLEAN)
+    outlets = outlets_of(options.format or ["text"])
+    wrong = wrong_with(outlets) or at_odds(options)
+    if wrong:
+        return complain(wrong)
+    wish = Wish(options.fail_on, options.baseline, options.write_baseline is not None)
+    if options.mend:
+        for path in recipe_paths(options.paths):
+            mend(path)
+    if options.watch:
+        return watched(options.paths, wish, outlets)
+    found = checked(list(recipe_paths(options.paths)), wish, outlets, options.jobs)
+    if options.write_baseline is not None:
+        write_baseline(found, options.write_baseline)
+    conclude(found, outlets)
+    return code_of(found)
 
 
-def report(findings, recipe, paint, short):
-    """Print a recipe's findings."""
-    from ..show.findings import finding_text
+def mend(path):
+    """Put a file right where that can be done in one way only, and say on standard error what was done."""
+    from ..files import Unreadable, read_text, write_text
+    from ..work.mend import mended
 
-    for finding in findings:
-        say(finding_text(finding, recipe, paint, short) + ("" if short else "\n"))
+    if isinstance(path, Unreadable):
+        return  # the check that follows says so
+    try:
+        text = read_text(path)
+        result = mended(text, path)
+        if result.text != text:
+            write_text(path, result.text)
+            for done in result.done:
+                complain(f"{path}: mended: {done}")
+    except Unreadable as trouble:
+        complain(f"{trouble.path}: {trouble.why}")
+
+
+def at_odds(options):
+    """Which options cannot be had together, or at all; in words, or nothing."""
+    if options.jobs is not None and options.jobs < 1:
+        return "--jobs takes a number of 1 or more"
+    if options.mend and "-" in options.paths:
+        return "--mend writes files, and standard input is none"
+    if options.watch and ("-" in options.paths or options.write_baseline is not None):
+        return "--watch looks at files, and writes no baseline"
+    if options.baseline is not None and options.write_baseline is not None:
+        return "--baseline reads one and --write-baseline makes one: give either"
+    return ""
+
+
+def checked(paths, wish, outlets, jobs):
+    """A run over all recipes, its findings told as they come."""
+    found = Run()
+    if len(paths) == 1:
+        clear, outcomes = (lambda: None), [look_at(paths[0], wish)]
+    else:
+        from ..checking.many import Progress, jobs_for
+        from ..checking.many import outcomes as outcomes_of
+
+        progress = Progress(len(paths))
+        clear = progress.clear
+        outcomes = progress.over(outcomes_of(paths, wish, jobs_for(len(paths), jobs)))
+    for outcome in outcomes:
+        if found.take(outcome):
+            tell(outcome, outlets, clear)
+    return found
+
+
+def watched(paths, wish, outlets):
+    """Check until somebody presses Ctrl-C, which `cli.run` turns into exit code 130."""
+    from ..checking.watch import gathered, watch
+
+    def show(found, changed):
+        fresh = gathered(changed)
+        for outcome in (*fresh.troubles, *fresh.recipes):
+            tell(outcome, outlets)
+        conclude(found, outlets)
+
+    watch(lambda: recipe_paths(paths), wish, show)
+    return CLEAN
+
+
+def write_baseline(found, path):
+    """List all that was found, and say so."""
+    from ..checking.baseline import write
+
+    number = write(path, found)
+    complain(f"{path}: {number} finding{'' if number == 1 else 's'} written")
+
+
+def conclude(found, outlets):
+    """Print and write what waits for the end of a run."""
+    import sys
+
+    if found.against:
+        from ..checking.baseline import orphans
+
+        found.stale += orphans(found)
+    finish(found, outlets)
+    sys.stdout.flush()
+
+
+def code_of(found):
+    """The exit code for all that was found."""
+    return TROUBLE if found.troubles else FAULTS if found.fails() else CLEAN

@@ -1,4 +1,4 @@
-"""The heading and the frame: recipe, revision, units, allowance, tolerance, part, note, let."""
+"""The heading and the frame: recipe, revision, units, allowance, tolerance, part, note, allow, let."""
 
 from ..bench import span
 from ..model.quantity import Trouble, value
@@ -63,6 +63,11 @@ def part(node, bench):
 def note(node, bench):
     """note "...": printed with the steps, checked for nothing."""
     bench.recipe.notes.append((bench.part, unquoted(node.parts[0]), span(node)))
+
+
+def allow(node, bench):
+    """allow never-used "...": a finding in the next statement is known, and why it does not count."""
+    bench.recipe.allowed.append(node)
 
 
 class Let:

@@ -36,6 +36,14 @@ class Mend:
 
 
 @frozen
+class Allowed:
+    """Why a finding does not count: the reason given, and where (`recipe`, `settings` or `baseline`)."""
+
+    reason: str
+    by: str
+
+
+@frozen
 class Finding:
     """One thing wrong: the rule, the exact characters, what is wrong and how to mend it.
 
@@ -46,6 +54,7 @@ class Finding:
 
     Of a recipe in several sizes `sizes` names those it holds in (none: in all, alike), the first being the one that
     `says` speaks of; `others` are (size, what is to be said of it) where that differs.
+    `allowed` is None, or the Allowed for which the finding does not count.
     """
 
     rule: str
@@ -59,3 +68,4 @@ class Finding:
     mends: tuple = field(default=(), converter=tuple)
     sizes: tuple = field(default=(), converter=tuple)
     others: tuple = field(default=(), converter=tuple)
+    allowed: object = None

@@ -81,6 +81,7 @@ class Recipe:
         self.contents = []
         self.accuracy = Accuracy()
         self.notes = []
+        self.allowed = []  # `allow` statements
         self.parts = []
         self.slips = {}
         self.slip_count = 0

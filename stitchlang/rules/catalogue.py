@@ -2,6 +2,7 @@
 
 from . import (
     allowances,
+    allowing,
     boxing,
     bulk,
     casings,
@@ -47,6 +48,8 @@ FAMILIES = {
     "stuff": stuff.RULES,
     "bulk": bulk.RULES,
     "tools": tools.RULES,
+    "allowing": allowing.RULES,
 }
 RULES = tuple(rule for family in FAMILIES.values() for rule in family)
+ON_RECIPES = tuple(rule for rule in RULES if rule not in allowing.RULES)  # those look at what the others found
 BY_NAME = {rule.name: rule for rule in RULES}

@@ -1,12 +1,11 @@
 """A finding as text: headline, excerpt with carets, the other places, the sum, the mend."""
 
-from unicodedata import combining, east_asian_width
-
 from ..ground.text import plain
 from ..speech import listed
 
 PAINT = {"fault": "31;1", "doubt": "33;1", "hint": "36;1", "dim": "2", "mend": "32"}
 WIDEST = 110
+UNCHECKED = "sizes and what is left undone are checked once all of it is understood"
 
 
 class Painter:
@@ -28,9 +27,7 @@ def finding_text(finding, recipe, paint=None, short=False):
     source = recipe.source
     line, column = source.place(finding.at.start)
     where = f"{plain(source.name)}:{line}:{column}"
-    head = f"{where}: {paint(finding.severity, finding.severity)} {finding.rule}: {plain(finding.says)}"
-    if finding.sizes:
-        head += f" (in {'sizes' if len(finding.sizes) > 1 else 'size'} {listed(map(plain, finding.sizes))})"
+    head = f"{where}: {paint(finding.severity, finding.severity)} {finding.rule}: {headline(finding)}"
     if short:
         return head
     lines = [head, *excerpt(source, finding.at, paint, finding.severity)]
@@ -47,6 +44,14 @@ def finding_text(finding, recipe, paint=None, short=False):
     if finding.mend:
         lines.append(f"  {paint('mend:', 'mend')} {plain(finding.mend)}")
     return "\n".join(lines)
+
+
+def headline(finding):
+    """What is wrong, and in which sizes, in one line."""
+    if not finding.sizes:
+        return plain(finding.says)
+    sizes = "sizes" if len(finding.sizes) > 1 else "size"
+    return f"{plain(finding.says)} (in {sizes} {listed(map(plain, finding.sizes))})"
 
 
 def excerpt(source, span, paint, colour):
@@ -68,6 +73,8 @@ def excerpt(source, span, paint, colour):
 
 def width(text):
     """How many columns a text takes on a terminal."""
+    from unicodedata import combining, east_asian_width  # a library of its own: not for a recipe without findings
+
     return sum(0 if combining(letter) else 2 if east_asian_width(letter) in "WF" else 1 for letter in text)
 
 
@@ -106,8 +113,41 @@ def factor_text(factor):
     return f"{shown} x "
 
 
-def summary(findings, files):
-    """The last line: how much was found in how many recipes."""
-    counts = {name: sum(one.severity == name for one in findings) for name in ("fault", "doubt", "hint")}
-    said = [f"{number} {name}{'' if number == 1 else 's'}" for name, number in counts.items() if number]
-    return f"{', '.join(said) or 'nothing found'} in {files} recipe{'' if files == 1 else 's'}"
+def recipe_text(checked, paint=None, short=False):
+    """A recipe's findings, those left out that are allowed; nothing where there is none to tell."""
+    between = "\n" if short else "\n\n"
+    parts = [finding_text(finding, checked, paint, short) for finding in checked.counting()]
+    if parts and checked.partly:
+        parts.append(f"{plain(checked.name)}: {UNCHECKED}")
+    return between.join(parts)
+
+
+def stale_text(run):
+    """What a baseline has and the run did not find again."""
+    lines = [f"{plain(path)}: gone since the baseline: {mark.rule} ({plain(mark.names)})" for path, mark in run.stale]
+    return "\n".join([*lines, "write the baseline anew to take these out of it"] if lines else [])
+
+
+def counts(run):
+    """How much was found in a run: what counts by its severity, and what does not."""
+    found = {"fault": 0, "doubt": 0, "hint": 0, "allowed": 0, "known": 0}
+    for checked in run.recipes:
+        for finding in checked.findings:
+            allowed = finding.allowed
+            found[finding.severity if allowed is None else "known" if allowed.by == "baseline" else "allowed"] += 1
+    return found
+
+
+def summary(run):
+    """The last line: how much was found in how many recipes, and how much of it does not count."""
+    found, recipes = counts(run), len(run.recipes)
+    said = [
+        f"{found[name]} {name}{'' if found[name] == 1 else 's'}" for name in ("fault", "doubt", "hint") if found[name]
+    ]
+    aside = [f"{found['allowed']} allowed"] * bool(found["allowed"])
+    aside += [f"{found['known']} in the baseline"] * bool(found["known"])
+    unclear = sum(checked.partly and not checked.counting() for checked in run.recipes)
+    aside += [f"{unclear} recipe{'' if unclear == 1 else 's'} understood in part"] * bool(unclear)
+    aside += [f"{run.excluded} recipe{'' if run.excluded == 1 else 's'} excluded"] * bool(run.excluded)
+    behind = f" ({', '.join(aside)})" if aside else ""
+    return f"{', '.join(said) or 'nothing found'} in {recipes} recipe{'' if recipes == 1 else 's'}{behind}"

@@ -1,6 +1,6 @@
 """Run every rule over a recipe."""
 
-from ..rules.catalogue import RULES
+from ..rules.catalogue import ON_RECIPES
 
 # Slips after which a recipe is only partly understood: rules about what is left undone then wait.
 BREAKING = (
@@ -37,12 +37,30 @@ def partly_understood(recipe):
 
 
 def check(recipe):
-    """Every finding in a recipe, in all its sizes and in text order: a list of Finding."""
+    """Every finding in a recipe that counts, in all its sizes and in text order: a list of Finding."""
+    return [finding for finding in check_all(recipe) if finding.allowed is None]
+
+
+def check_all(recipe, excuses=()):
+    """Every finding, those included that the recipe or one of the excuses (see `work/allow.py`) allows."""
+    if not recipe.allowed and not excuses:
+        return in_its_sizes(recipe, check_one)
+    from .allow import by_statement, marked, misallowed, permits_of
+
+    permits = permits_of(recipe, BREAKING)
+    excuses = (by_statement(permits), *excuses)
+    findings = in_its_sizes(recipe, lambda one: check_one(one, excuses))
+    findings = in_text_order([*findings, *misallowed(permits, findings, partly_understood(recipe))])
+    return marked(findings, recipe, excuses)
+
+
+def in_its_sizes(recipe, look):
+    """What a look at the recipe in each of its sizes gives, as one list."""
     if not recipe.sizes:
-        return check_one(recipe)
+        return look(recipe)
     from .sizes import every_size
 
-    return together([(one, check_one(one)) for one in every_size(recipe)])
+    return together([(one, look(one)) for one in every_size(recipe)])
 
 
 def together(found):
@@ -72,14 +90,25 @@ def in_text_order(findings):
     return sorted(findings, key=lambda finding: (finding.at.start, SERIOUS[finding.severity]))
 
 
-def check_one(recipe):
-    """Every finding in a recipe in the size that it is worked out in, in text order."""
+def check_one(recipe, excuses=()):
+    """Every finding in a recipe in the size that it is worked out in, in text order.
+
+    A rule waits for what counts only: what is allowed must not keep another rule from looking.
+    """
     partly, findings, told = partly_understood(recipe), [], set()
-    for rule in RULES:
+    for rule in ON_RECIPES:
         if (partly and rule.whole) or rule.waits & told:
             continue
         found = rule.findings(recipe)
         if found:
-            told.add(rule.name)
+            if not excuses or any_counts(found, recipe, excuses):
+                told.add(rule.name)
             findings += found
     return in_text_order(findings)
+
+
+def any_counts(findings, recipe, excuses):
+    """Whether one of the findings is excused by nothing."""
+    from .allow import marked
+
+    return any(finding.allowed is None for finding in marked(findings, recipe, excuses))

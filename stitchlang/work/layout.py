@@ -72,8 +72,8 @@ def lines_of(text, statements, comments):
 
 
 def follows_comment(lines):
-    """Whether the last line is a comment, which belongs to what comes next."""
-    return bool(lines) and lines[-1].startswith("#")
+    """Whether the last line is a comment or an `allow`, which belong to what comes next."""
+    return bool(lines) and lines[-1].startswith(("#", "allow "))
 
 
 def space(lines, gap, wanted=False):
@@ -134,11 +134,12 @@ def spaced(words, lead):
     """Words with one space where one belongs; the first of a statement fills the verb's column."""
     said, before = "", None
     verb = words[:2] if len(words) > 1 and words[1].kind == "COLON" else words[:1]  # `machine:` has no name
+    rule_name = lead and words[0].text == "allow"  # whose hyphens are no minus signs
     for token in words:
         if before is None or token.kind in TIGHT_BEFORE or before.kind in TIGHT_AFTER or before is unary:
             gap = ""
         else:
-            gap = " "
+            gap = "" if rule_name and "MINUS" in (token.kind, before.kind) else " "
         sign = token.kind == "MINUS" and before is not None and before.kind in OPERATORS
         said += gap + written(token)
         if lead and token is verb[-1] and len(words) > 1:

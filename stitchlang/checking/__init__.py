@@ -1,0 +1,1 @@
+"""What `check` needs to go over many recipes: settings, baselines, several cores, watching."""

@@ -1,0 +1,77 @@
+"""Family: allowing.  `allow` statements that do not do what they were written for.
+
+These look at the permits that `work/allow.py` made of the statements, once all else has been found.
+"""
+
+from ..ground.nearest import nearest
+from .rule import found, rule
+
+FLAG = "piece flag of sail: 10 x 12\nhem flag edges by 1/2\n"
+ALLOWED = FLAG + 'allow never-used "for the next edition"\ncloth lawn: "cotton lawn"'
+
+
+def gone_wrong(permits, how):
+    """The permits with which that is wrong."""
+    return [permit for permit in permits if permit.wrong == how]
+
+
+@rule(
+    why="A finding that is allowed without a reason cannot be told from one that was silenced to have quiet.",
+    mend="Write the reason behind the rule's name, in quotes.",
+    trips="allow never-used\n" + FLAG,
+    passes=ALLOWED,
+)
+def allowed_without_reason(permits):
+    for permit in gone_wrong(permits, "no reason"):
+        mend = f'write, for instance, `allow {permit.rule} "the customer asked for it"`'
+        yield found(permit.at, f"`{permit.rule}` is allowed, and no reason is given; it counts as before", mend)
+
+
+@rule(
+    why="A rule that does not exist allows nothing; most likely its name is misspelt.",
+    mend="Copy the rule's name from the finding.",
+    trips='allow never-use "for the next edition"\n' + FLAG,
+    passes=ALLOWED,
+)
+def no_such_rule(permits):
+    from .catalogue import BY_NAME
+
+    for permit in gone_wrong(permits, "unknown"):
+        near = " or ".join(f"`{name}`" for name in nearest(permit.rule, BY_NAME))
+        mend = f"did you mean {near}?" if near else "`stitchlang rules` lists them all"
+        yield found(permit.rule_at, f"no rule is called `{permit.rule}`", mend)
+
+
+@rule(
+    why="What cannot be read or understood hides other faults: allowing it would pass them unseen.",
+    mend="Mend the statement, and take the `allow` out.",
+    trips='allow unknown-name "it is clear what is meant"\n' + FLAG,
+    passes=ALLOWED,
+)
+def cannot_be_allowed(permits):
+    for permit in gone_wrong(permits, "never"):
+        says = f"`{permit.rule}` cannot be allowed: while it stands, not all of the recipe is checked"
+        yield found(permit.rule_at, says, "mend what it finds, and take this statement out")
+
+
+@rule(
+    why="What is allowed and does not happen was mended, or stands elsewhere; the next one would pass unseen.",
+    mend="Take the `allow` out, or put it directly above the statement of the finding.",
+    trips='piece flag of sail: 10 x 12\nallow never-used "for the next edition"\nhem flag edges by 1/2',
+    passes=ALLOWED,
+    severity="doubt",
+)
+def nothing_to_allow(permits):
+    for permit in gone_wrong(permits, "idle"):
+        says = f"`{permit.rule}` finds nothing in the statement below" if permit.below else "no statement follows"
+        mend = "take this out, or put it directly above the statement that the finding begins in"
+        beside = [(permit.below, "this is the statement below")] if permit.below else ()
+        yield found(permit.at, says, mend, beside=beside)
+
+
+RULES = (
+    allowed_without_reason,
+    no_such_rule,
+    cannot_be_allowed,
+    nothing_to_allow,
+)

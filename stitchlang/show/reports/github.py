@@ -1,0 +1,52 @@
+"""Annotations on a pull request: GitHub's workflow commands, one a line, the worst first.
+
+Per cent signs and line ends are escaped in what is said, colons and commas too in what stands before it, as GitHub's
+toolkit does (actions/toolkit, packages/core/src/command.ts).
+"""
+
+from ...ground.text import plain
+from ..findings import headline
+from .places import path_from_here, region
+
+LEVELS = {"fault": "error", "doubt": "warning", "hint": "notice"}
+SHOWN = 10  # of each level in a step; GitHub drops the rest without a word
+
+
+def report(run):
+    """A line for each finding that counts and for each trouble."""
+    lines = {level: [] for level in LEVELS.values()}
+    lines["error"] = [f"::error title={escaped('not checked', True)}::{trouble(one)}" for one in run.troubles]
+    for checked in run.recipes:
+        for finding in checked.counting():
+            level = LEVELS[finding.severity]
+            lines[level].append(command(level, finding, checked))
+    unseen = sum(max(0, len(found) - SHOWN) for found in lines.values())
+    if unseen:
+        word = "finding is" if unseen == 1 else "findings are"
+        lines["warning"].append(f"::notice title=more::{unseen} more {word} in the log: GitHub shows {SHOWN} of a kind")
+    return "\n".join(line for level in lines.values() for line in level)
+
+
+def command(level, finding, checked):
+    """One finding as a workflow command."""
+    line, column, last, behind = region(checked.source, finding.at)
+    facts = {"file": path_from_here(checked.name), "line": line, "endLine": last, "col": column, "endColumn": behind}
+    if last != line:  # GitHub takes columns only within a line
+        del facts["col"], facts["endColumn"]
+    facts["title"] = finding.rule
+    said = ",".join(f"{name}={escaped(str(value), True)}" for name, value in facts.items())
+    mend = f"\nmend: {plain(finding.mend)}" if finding.mend else ""
+    return f"::{level} {said}::{escaped(headline(finding) + mend)}"
+
+
+def trouble(one):
+    """What is said of a path that gave no recipe."""
+    return escaped(plain(f"{path_from_here(one.path)}: {one.why}"))
+
+
+def escaped(text, before=False):
+    """Text as a workflow command takes it; `before` the two colons more has to be escaped."""
+    text = plain(text) if before else text
+    for letter, code in (("%", "%25"), ("\r", "%0D"), ("\n", "%0A"), *(((":", "%3A"), (",", "%2C")) if before else ())):
+        text = text.replace(letter, code)
+    return text

@@ -1,0 +1,90 @@
+"""What a run over recipes leaves: values that go between processes and that every report is printed from."""
+
+FAILING = {"fault": ("fault",), "doubt": ("fault", "doubt"), "hint": ("fault", "doubt", "hint"), "never": ()}
+
+
+class Checked:
+    """One recipe, checked: its findings, allowed ones among them, and what it takes to print them.
+
+    Can stand in for the recipe where findings are printed: `source` and `say` are the recipe's.  `prints` are the
+    findings' fingerprints; `partly` says that some of it could not be understood; `fail_on` is the severity from
+    which a finding fails the run; `stale` are a baseline's entries that were not found again.
+    """
+
+    def __init__(self, recipe, findings, prints=(), partly=False, fail_on="fault"):
+        self.source = recipe.source
+        self.unit = recipe.unit
+        self.findings = findings
+        self.prints = prints
+        self.partly = partly
+        self.fail_on = fail_on
+        self.baseline = None
+        self.stale = ()
+
+    @property
+    def name(self):
+        """What the recipe's text is called."""
+        return self.source.name
+
+    def say(self, length):
+        """A length in the recipe's unit."""
+        from ..speech import Speech
+
+        return Speech(self.unit or "in").length(length)
+
+    def counting(self):
+        """The findings that nobody allowed."""
+        return [finding for finding in self.findings if finding.allowed is None]
+
+    def fails(self, finding):
+        """Whether a finding fails the run."""
+        return finding.allowed is None and finding.severity in FAILING[self.fail_on]
+
+    def pairs(self):
+        """(finding, fingerprint) for each finding."""
+        return zip(self.findings, self.prints, strict=True)
+
+
+class Trouble:
+    """A path that gave no recipe, settings that could not be read, or a recipe that stitchlang itself fell over."""
+
+    def __init__(self, path, why):
+        self.path = path
+        self.why = why
+
+
+class Excluded:
+    """A recipe that the settings leave out."""
+
+    def __init__(self, path):
+        self.path = path
+
+
+class Run:
+    """All that a run found, in the order of the recipes."""
+
+    def __init__(self):
+        self.recipes = []
+        self.troubles = []
+        self.excluded = 0
+        self.stale = []  # (path of the recipe, Fingerprint) that a baseline has and nothing gave
+        self.against = False  # whether there was a baseline
+
+    def take(self, outcome):
+        """Put one recipe's outcome to the others; False where the same trouble was told before."""
+        if isinstance(outcome, Trouble):
+            told = any((one.path, one.why) == (outcome.path, outcome.why) for one in self.troubles)
+            if not told:
+                self.troubles.append(outcome)
+            return not told
+        if isinstance(outcome, Excluded):
+            self.excluded += 1
+        else:
+            self.recipes.append(outcome)
+            self.stale += outcome.stale
+            self.against = self.against or outcome.baseline is not None
+        return True
+
+    def fails(self):
+        """Whether some finding fails the run."""
+        return any(checked.fails(finding) for checked in self.recipes for finding in checked.findings)
