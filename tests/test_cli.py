@@ -32,7 +32,7 @@ def test_check_exits_by_what_was_found(text, code):
 
 
 @pytest.mark.parametrize("arguments", [(), ("sew",), ("check",), ("check", "nowhere.stitch"), ("steps", "nowhere"),
-                                       ("why", BAG, "bag", "weight"), ("rules", "no-such-rule")])  # fmt: skip
+                                       ("why", BAG, "bag", "weight"), ("rules", "no-rule-of-that-name")])  # fmt: skip
 def test_wrong_usage_exits_2_and_says_why(arguments):
     """Wrong usage and unreadable paths are told apart from faults."""
     done = run(*arguments)
