@@ -1,5 +1,6 @@
 """The order in which statements are given their meaning: as written, but never before the names they use."""
 
+from .declares.stuff import KINDS
 from .ground.text import Span
 from .reading.tree import Node
 
@@ -13,12 +14,23 @@ def in_sequence(nodes, recipe):
         given = node.first("as") if node.rule in GIVERS else None
         if given is not None:
             givers.setdefault(given.parts[0].text, node)
+    for name in declared(nodes):  # given twice: a later `as` says so, and nothing waits for it
+        givers.pop(name, None)
     if not givers:
         return nodes
     done, order = set(), []
     for node in nodes:
         settle(node, givers, done, order, recipe)
     return order
+
+
+def declared(nodes):
+    """The names that stuff and pieces are given where they are listed."""
+    for node in nodes:
+        if node.rule == "piece":
+            yield from (word.text for word in node.words()[:-1])
+        elif node.rule in KINDS or node.rule in ("zip", "reel"):
+            yield node.words()[0].text
 
 
 def settle(node, givers, done, order, recipe):

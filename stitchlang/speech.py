@@ -44,6 +44,8 @@ def edges_of(panel, names):
         return panel.name
     if names == ["rim"]:
         return f"the rim of {panel.name}"
+    if names == ["right"] and getattr(panel, "cord", None) is not None:
+        return f"the flange of {panel.name}"
     names = [part for name in names for part in name.split(" + ")]
     if all_round(names):
         return f"all edges of {panel.name}"
@@ -54,7 +56,7 @@ def edges_of(panel, names):
         return f"both ends of {each}{panel.name}"
     said = [panel.shown.get(name, name).replace("_", " ") for name in names]
     word = " edge" if panel.kind == "zip" and names[0] in ("top", "bottom") else ""
-    return f"the {listed(said)}{word} of {panel.name}"
+    return f"the {listed(said)}{word} of {each}{panel.name}"
 
 
 def all_round(names):

@@ -89,6 +89,7 @@ def _clipped(one, edge, part, bench):
         if 2 * size.mm >= most.mm:
             bench.recipe.slip("corner-too-large", size.at, piece=one, size=size, most=most)
             return
+    one.clipped.append((part.parts[0].text, across, up))
     for before in (edge.before, edge):
         shapes.clip(one.edges, before, across, up)
 
@@ -150,7 +151,7 @@ def _facts(one, node, bench):
     if count is not None:
         one.count = bench.whole_number(count.parts[0]) or 1
     stiffened = node.first("stiffened")
-    if node.first("salvaged") is not None:
+    if one.salvaged:
         for edge in one.edges:
             edge.fates.append(Fate("found", None, None))
     if stiffened is not None:

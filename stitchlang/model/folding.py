@@ -82,8 +82,9 @@ def halve(half, originals):
 def fold_strip(name, at, op, source, parts, fate):
     """A strip folded lengthwise into so many layers: its long edges go inside, its ends stay raw."""
     strip = Strip(name, at, op, source, parts)
-    long_edges = [edge for side in ("left", "right") for edge in source.side(side) or ()]
-    turned = [edge.allowance() for edge in long_edges if edge.fates]
+    sides = [list(source.side(side) or ()) for side in ("left", "right")]
+    long_edges = [edge for side in sides for edge in side]
+    turned = [most_taken(side) for side in sides if any(edge.fates for edge in side)]
     across = [(1, cut_size(source, "top")), *((-1, taken) for taken in turned if taken.mm)]
     width = total(f"{source.name} folded in {parts}", *((Fraction(sign, parts), size) for sign, size in across))
     strip.edges = rectangle(strip, width, cut_size(source, "left"))
@@ -94,6 +95,11 @@ def fold_strip(name, at, op, source, parts, fate):
         edge.fates.append(Fate("folded", NOTHING, op))
     # Quarters hide both long edges, thirds one; a half hides neither.
     bare = [edge for edge in long_edges if not edge.fates]
-    hidden = {4: bare, 3: bare[:-1] if len(bare) == len(long_edges) else bare}.get(parts, ())
+    hidden = {4: bare, 3: sides[0] if len(bare) == len(long_edges) else bare}.get(parts, ())
     fate(hidden, "turned", width, op)
     return strip
+
+
+def most_taken(side):
+    """What was turned in along a side, of strips joined end to end the widest."""
+    return max((edge.allowance() for edge in side), key=lambda taken: taken.mm)

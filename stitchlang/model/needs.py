@@ -34,7 +34,7 @@ class Cut:
     @property
     def found_whole(self):
         """Whether the piece is salvaged as it is, and not cut from a length of cloth."""
-        return self.backing is None and self.piece.kind == "piece" and self.piece.node.first("salvaged") is not None
+        return self.backing is None and self.piece.kind == "piece" and self.piece.salvaged
 
     @property
     def box(self):

@@ -115,12 +115,20 @@ class Piece(Ringed):
         self.stiffening = None
         self.fused = "net"  # or `whole`, or `before cutting`
         self.point = None  # (side, how deep) of a pointed piece
+        self.clipped = []  # (side, across, up) of corners cut off
+        self.corners = ()  # (across, up) in mm of a polygon's corners
         self.corners = ()  # of a polygon, in millimetres
         self.on_fold = None
         self.shape = "rectangle"
         self.width = self.height = None
         self.folded = None
         self.flat = None
+
+
+    @property
+    def salvaged(self):
+        """Whether it is found whole, and not cut."""
+        return self.node.first("salvaged") is not None
 
 
 class Zip(Ringed):
@@ -340,6 +348,20 @@ class Seam:
                 if link.name == self.gap_name and len(side.links) > 1:
                     return stitched(link)
         return self.sides[0].stitched()
+
+
+def coated(thing):
+    """Whether a thing is, or is made from, coated cloth."""
+    seen, waiting = set(), [thing]
+    while waiting:
+        part = waiting.pop()
+        if part.stuff is not None and part.stuff.facts.get("coated"):
+            return True
+        if part not in seen:
+            seen.add(part)
+            waiting += [*getattr(part, "members", ()), *getattr(part, "panels", ())]
+            waiting += [part.source] if hasattr(part, "source") else []
+    return False
 
 
 def cut_size(panel, name):

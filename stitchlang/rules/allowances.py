@@ -190,7 +190,8 @@ def basting_beyond_allowance(recipe):
         at = op.parts.get("at") if op.verb == "baste" else None
         for chain in op.parts["onto"] if at is not None else ():
             fate = chain.links and chain.links[0].fate("seam")
-            if fate and fate.allowance is not None and at.mm > fate.allowance.mm:
+            bound = fate and fate.op.parts.get("binding") is not None  # the binding covers it
+            if fate and not bound and fate.allowance is not None and at.mm > fate.allowance.mm:
                 yield found(
                     at.at,
                     f"basting at {recipe.say(at)} shows beside the seam, which takes {recipe.say(fate.allowance)}",

@@ -1,6 +1,6 @@
 """Family: placing, snaps.  Two halves that meet when the mouth is closed."""
 
-from ..ground.working import NOTHING
+from ..ground.working import NOTHING, Working, total
 from ..model.drawn import drawn, reach
 from ..model.placing import box_on
 from ..model.things import MIRROR
@@ -193,6 +193,38 @@ def snap_halves_apart(recipe):
                     mending(recipe, other.panel, how, gap),
                     beside=[(panel.at, f"this is {panel.name}") for panel in (one.panel, other.panel)],
                 )
+    for op, both, lap in lapped_halves(recipe):
+        by = lap.parts["by"]
+        if abs(both.mm - by.mm) > allowed(recipe):
+            yield found(
+                op.parts["spot"].at,
+                f"from the two finished edges the halves of {op.parts['snap'].name} lie {recipe.say(both)} in all, and "
+                f"the overlap is {recipe.say(by)}: they miss each other by {recipe.say(abs(both.mm - by.mm))}",
+                f"set this one {recipe.say(abs(both.mm - by.mm))} {'farther in' if both.mm < by.mm else 'nearer'}",
+                beside=[(by.at, "the overlap")],
+                working=(both,),
+            )
+
+
+def lapped_halves(recipe):
+    """(statement of the second half, how far both lie from the edges they are near, the overlap) on one lapped piece.
+
+    They meet where both distances, from the finished edges, add up to the overlap.
+    """
+    for lap in recipe.ops:
+        made = lap.parts.get("made") if lap.verb == "lap" else None
+        ends = [chain.name for chain in lap.parts["chains"]] if made is not None else []
+        halves = {}
+        for op in setting(recipe) if made is not None else ():
+            for side in ends if op.parts["panels"] == [lap.parts["source"]] else ():
+                if side in op.parts["spot"].offsets:
+                    halves.setdefault(op.parts["snap"], {})[side] = op
+        for by_side in halves.values():
+            if len(by_side) == 2:
+                away = [op.parts["spot"].offsets[side] for side, op in by_side.items()]
+                taken = [Working(seam_at(lap.parts["source"], side)[0], f"taken at the {side}") for side in by_side]
+                sides = zip(away, taken, strict=True)
+                yield by_side[ends[1]], total("from both edges", *(p for a, t in sides for p in ((1, a), (-1, t)))), lap
 
 
 def mending(recipe, panel, how, gap):
@@ -252,21 +284,28 @@ def snap_half_alone(recipe):
 def snap_too_near_edge(recipe):
     for op in recipe.ops:
         snap = op.parts["snap"] if op.verb == "set" else None
-        across = snap.facts.get("across") if snap is not None else None
-        for side, away in op.parts["spot"].offsets.items() if across is not None else ():
-            for panel in op.parts["panels"]:
+        for side, away in op.parts["spot"].offsets.items() if snap is not None else ():
+            across = extent(snap, side)
+            for panel in op.parts["panels"] if across is not None else ():
                 taken, seam = seam_at(panel, side)
                 least = taken + across.mm / 2
                 if away.mm < least:
                     yield found(
                         away.at,
-                        f"the {snap.kind} is {recipe.say(across)} across and sits {recipe.say(away)} from the {side} "
+                        f"{snap.name} is {recipe.say(across)} across and sits {recipe.say(away)} from the {side} "
                         f"cut edge of {panel.name}, where {recipe.say(taken)} goes into the seam: "
                         f"{recipe.say(least - away.mm)} too near",
                         f"set it {recipe.say(least)} from the {side} or farther, and more to leave room for the foot",
                         beside=[(seam.at if seam else None, f"the {side} edge is taken in here")],
                     )
                     break
+
+
+def extent(snap, side):
+    """How far a snap reaches toward a side and away from it: its width across; of tape its width, or its length."""
+    if snap.kind != "touch":
+        return snap.facts.get("across")
+    return snap.facts.get("long" if side in ("left", "right") else "wide")
 
 
 RULES = (snap_too_near_edge, snap_halves_never_meet, snap_halves_apart, snap_half_alone)

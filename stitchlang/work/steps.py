@@ -5,6 +5,7 @@ from attrs import field, frozen
 from ..cautions import CAUTIONS
 from ..model.bulk import places, stated
 from ..model.classes import spoken
+from ..model.things import coated
 from ..rules.bulk import CARE
 from ..speech import Speech, listed
 from ..verbs import VERBS
@@ -80,13 +81,6 @@ def thick_ops(recipe):
     return {op: ("bulk",) for op, thickness in known if thickness is not None and thickness.mm > CARE}
 
 
-def coated(thing):
-    """Whether a thing is, or is made from, coated cloth."""
-    parts = [thing, *getattr(thing, "members", ()), *getattr(thing, "panels", ())]
-    parts += [part.source for part in parts if hasattr(part, "source")]
-    return any(part.stuff is not None and part.stuff.facts.get("coated") for part in parts)
-
-
 def notes_by_op(recipe):
     """Each note of a part goes with the statement written after it, or with the last one."""
     found = {}
@@ -112,7 +106,13 @@ def cutting(recipe, speech):
     by_stuff = {}
     for piece in recipe.pieces:
         by_stuff.setdefault(piece.stuff, []).append(piece)
-    for stuff, pieces in by_stuff.items():
+    for stuff, every in by_stuff.items():
+        pieces = [piece for piece in every if not piece.salvaged]
+        whole = listed(f"{piece.name} ({size(piece, speech)}{times(piece.count)})" for piece in every if piece.salvaged)
+        if whole:
+            yield "Cutting", f"Take off whole, as found: {whole}.", (), "table", "", None, (), ""
+        if not pieces:
+            continue
         cut = [f"{piece.name} {size(piece, speech)}{times(piece.count)}" for piece in pieces]
         called = f" ({stuff.called})" if stuff is not None and stuff.called else ""
         name = f"From the {stuff.name}{called} cut" if stuff is not None else "Cut"
@@ -143,7 +143,19 @@ def size(piece, speech):
     if arcs:
         corners = listed(edge.name.replace("_", " ") for edge in arcs)
         return f"{shown}, the {corners} corners rounded to {speech.length(arcs[0].arc[0])}"
-    return shown
+    return shown + shaped(piece, speech)
+
+
+def shaped(piece, speech):
+    """What is cut off a rectangle: corners, or all but a point; a polygon by its corners."""
+    if piece.point is not None:
+        side, depth = piece.point
+        return f", its {side} cut to a point {speech.length(depth)} deep in the middle"
+    if piece.corners:
+        corners = listed(f"{speech.length(across)} x {speech.length(up)}" for across, up in piece.corners)
+        return f", with its corners at {corners} from the lower left, clockwise"
+    cut = [f", the {side} corners cut off {speech.length(a)} x {speech.length(u)}" for side, a, u in piece.clipped]
+    return "".join(cut)
 
 
 FUSED = {

@@ -32,7 +32,7 @@ def mean(node, bench):
     bench.use(op, strap)
     if turned is not None and strap.find("ends"):
         for _, edges in strap.find("ends"):
-            bench.fate(edges, "turned", turned, op)
+            bench.fate([edge for edge in edges if not edge.fates], "turned", turned, op)
 
 
 def passages(items, bench, cord):
@@ -59,12 +59,18 @@ def say(op, speech):
         return drawn(op, speech)
     if strap is None or not hardware:
         return ""
-    ends = (
-        f"; turn each end back {speech.length(op.parts['turned'])} and stitch it down in a box"
-        if op.parts["turned"] is not None
-        else ""
-    )
-    return f"Thread {strap.name} through the {listed(one.name for one in hardware)}{ends}."
+    each = "each " if strap.count > 1 else ""
+    passed = [f"{'a' if each else 'the'} {one.kind} ({one.name})" for one in hardware]
+    return f"Thread {each}{strap.name} through {listed(passed)}{turned_back(op, speech)}."
+
+
+def turned_back(op, speech):
+    """What is turned back: both ends, or the one that no seam holds."""
+    if op.parts["turned"] is None:
+        return ""
+    free = [edge for edge in ends(op.parts["strap"]) if any(fate.op is op for fate in edge.fates)]
+    which = "its free end" if len(free) == 1 else "each end"
+    return f"; turn {which} back {speech.length(op.parts['turned'])} and stitch it down in a box"
 
 
 def drawn(op, speech):

@@ -29,8 +29,18 @@ def say(op, speech):
     parts = op.parts
     if parts["binding"] is None or not parts["chains"]:
         return ""
+    seamed = all(link.fate("seam") for chain in parts["chains"] for link in chain.links)
+    edges = speech.edges(parts["chains"])
+    what = f"the seam allowances at {edges}, together," if seamed else edges
+    mitre = ", folding a mitre at each corner" if turns_a_corner(parts["chains"]) and not seamed else ""
     on = f"; let it run on free for {speech.length(parts['running_on'])}" if parts["running_on"] is not None else ""
     return (
-        f"Bind {speech.edges(parts['chains'])} with {parts['binding'].name}: open one fold, stitch in the crease, wrap "
-        f"the strip to the other side and stitch it down, folding a mitre at each corner{on}."
+        f"Bind {what} with {parts['binding'].name}: open one fold, stitch in the crease, wrap the strip to the other "
+        f"side and stitch it down{mitre}{on}."
     )
+
+
+def turns_a_corner(chains):
+    """Whether two of the edges meet at a corner."""
+    links = [link for chain in chains for link in chain.links]
+    return any(link.after is not link and link.after in links for link in links)

@@ -25,4 +25,5 @@ def mean(node, bench):
 
 def say(op, speech):
     """Nothing is done, so there is no step, unless the writer has something to say of it."""
-    return f"Leave {speech.edges(op.parts['chains'])} as it is." if op.said else ""
+    what = "they are" if len(op.parts["chains"]) > 1 else "it is"
+    return f"Leave {speech.edges(op.parts['chains'])} as {what}." if op.said else ""

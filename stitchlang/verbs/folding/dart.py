@@ -30,8 +30,9 @@ def say(op, speech):
     if None in (parts["by"], parts["long"]) or not parts["chains"]:
         return ""
     edges, wide, long = speech.edges(parts["chains"]), speech.length(parts["by"]), speech.length(parts["long"])
+    each = "each " if parts["count"] > 1 else ""
     return (
-        f"Sew {counted(parts['count'], 'dart')} into {edges}, each {wide} wide at the edge and {long} long, from the "
+        f"Sew {counted(parts['count'], 'dart')} into {edges}, {each}{wide} wide at the edge and {long} long, from the "
         f"edge to nothing; tie the threads and press."
     )
 

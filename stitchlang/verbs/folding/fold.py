@@ -1,9 +1,10 @@
 """Fold a piece: in half for a bag or a pocket, in thirds or quarters for a strap.
 
     fold:       "fold" NAME "in" folds (_named{_fold_clause} | _measured{brought})*
-    _fold_clause: as
+    _fold_clause: as | sides
 
-`bottom to top` brings the bottom up to the top, so the fold lies at the bottom.
+`bottom to top` brings the bottom up to the top, so the fold lies at the bottom, right side in unless `wrong sides
+together` is said.
 Thirds and quarters divide the width.  A half without a direction is a strip.
 """
 
@@ -69,7 +70,7 @@ def say(op, speech):
         if parts["source"].long:
             return f"Fold {each}{parts['source'].name} in half, its {moved} end to its {target} end."
         return (
-            f"Fold {each}{parts['source'].name} in half, right side in, bringing the {moved} edge to the "
+            f"Fold {each}{parts['source'].name} in half, {facing(op)} side in, bringing the {moved} edge to the "
             f"{target}; the fold is now the {made.fold}. Press."
         )
     width = speech.length(made.edges[0].cut)
@@ -79,6 +80,12 @@ def say(op, speech):
             f"and fold again along the crease: {width} wide in four layers."
         )
     return f"Fold {each}{parts['source'].name} in {parts['how']} lengthwise and press: {width} wide."
+
+
+def facing(op):
+    """Which side comes to lie inside."""
+    said = op.node.first("sides")
+    return "wrong" if said is not None and said.parts[0].text.startswith("wrong") else "right"
 
 
 def cautions(op):

@@ -45,6 +45,7 @@ def say(op, speech):
         return ""
     upper, lower = (chain.name for chain in op.parts["chains"])
     return (
-        f"Lay {op.parts['source'].name} right side up and fold its ends in so that the {upper} edge lies over the "
-        f"{lower} edge by {speech.length(op.parts['by'])}; raw edges even at both sides."
+        f"Lay {op.parts['source'].name} right side up, fold its {upper} end in and then its {lower} end, so that they "
+        f"overlap by {speech.length(op.parts['by'])}; raw edges even at both sides. Once it is turned, the {upper} edge "
+        f"lies outside."
     )

@@ -36,7 +36,8 @@ def say(op, speech):
     word = "tuck" if parts["kind"] == "tucks" else f"{parts['kind']} pleat"
     edges, deep = speech.edges(parts["chains"]), speech.length(parts["deep"])
     held = "stitch along each fold" if word == "tuck" else "baste across the folds"
-    return f"Fold {counted(parts['count'], word)} into {edges}, each {deep} deep, press, and {held}."
+    each = "each " if parts["count"] > 1 else ""
+    return f"Fold {counted(parts['count'], word)} into {edges}, {each}{deep} deep, press, and {held}."
 
 
 def cautions(op):

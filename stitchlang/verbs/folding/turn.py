@@ -6,6 +6,8 @@
 Without `through`, it is turned through its own open mouth.
 """
 
+from ...model.things import coated
+
 STATION = "hand"
 
 
@@ -32,7 +34,8 @@ def say(op, speech):
     shell, through = op.parts["shell"], op.parts["through"]
     if shell is None:
         return ""
-    return f"Turn {shell.name} right side out{where(through, speech)}, ease the seams and corners out, and press."
+    pressed = " and ease the seams and corners out" if coated(shell) else ", ease the seams and corners out, and press"
+    return f"Turn {shell.name} right side out{where(through, speech)}{pressed}."
 
 
 def where(through, speech):

@@ -33,6 +33,11 @@ def say(op, speech):
     parts = op.parts
     if None in parts.values():
         return ""
+    if parts["zip"].stuff.facts.get("rolled"):
+        return (
+            f"Cut {parts['zip'].name} from the roll, put its slider on, fold a {parts['cap'].name} over each end and "
+            f"stitch it down; trim so that the zip is {speech.length(parts['overall'])} overall."
+        )
     return (
         f"Fold a {parts['cap'].name} over each end of {parts['zip'].name}, just clear of the end stops, and "
         f"stitch it down; trim so that the zip is {speech.length(parts['overall'])} overall."

@@ -205,8 +205,7 @@ def say(op, speech):
     words = [f"{joined(op, seams, speech)}, {how_said(op, first, speech)}"]
     if op.node.first("diagonally") is not None:
         words = [crossed(first, speech)]
-    if any(" + " in chain.name for chain in first.sides):
-        words.append("stopping at each corner with the needle down to turn, and clipping the other edge there")
+    words += [at_corners(chain) for chain in first.sides if " + " in chain.name][:1]
     if first.spare is not None:
         words.append(f"letting the longer edge run on by {speech.length(first.spare)}, to be cut off")
     if op.parts["caught"]:
@@ -219,6 +218,13 @@ def say(op, speech):
     name = op.node.first("as")
     ending = f". This makes the {name.parts[0].text}" if name is not None else ""
     return ", ".join(words) + ending + "."
+
+
+def at_corners(chain):
+    """How a long edge is sewn round several: rounded corners are run through, square ones turned at."""
+    if any(link.arc for link in chain.links):
+        return "clipping the other edge where it goes round the corners"
+    return "stopping at each corner with the needle down to turn, and clipping the other edge there"
 
 
 def opening_use(seam):
