@@ -33,7 +33,7 @@ def allowed_without_reason(permits):
     trips='allow never-use "for the next edition"\n' + FLAG,
     passes=ALLOWED,
 )
-def no_such_rule(permits):
+def unknown_rule(permits):
     from .catalogue import BY_NAME
 
     for permit in gone_wrong(permits, "unknown"):
@@ -71,7 +71,7 @@ def nothing_to_allow(permits):
 
 RULES = (
     allowed_without_reason,
-    no_such_rule,
+    unknown_rule,
     cannot_be_allowed,
     nothing_to_allow,
 )
