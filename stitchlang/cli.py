@@ -7,6 +7,7 @@ the machine allows.
 """
 
 import argparse
+import gc
 import os
 import sys
 
@@ -89,6 +90,8 @@ def parser():
 
 def run():
     """The `stitchlang` command."""
+    # A start makes many objects that stay; looking through them for rubbish, again and again, is time for nothing.
+    gc.set_threshold(50_000, 20, 50)
     try:
         code = main()
         sys.stdout.flush()

@@ -1,16 +1,14 @@
 """Files in and out, for the doors: found, decoded, and written whole or not at all."""
 
 import os
-import re
 import sys
 from stat import S_ISREG
 
 ENDING = ".stitch"
 SETTINGS = "stitchlang.toml"
 SHARED = "pyproject.toml"
-# A table of ours in a shared settings file, in any of TOML's spellings.  Without one the file is nothing to us, and
-# the library that reads it need not be loaded.
-OURS = rb"""(?m)^[ \t]*\[?[ \t]*["']?tool["']?[ \t]*(?:[\]=]|\.[ \t]*["']?stitchlang\b)"""
+# How a line of a shared settings file begins that has a table of ours, or may have, in any of TOML's spellings.
+OURS = (b"[tool.stitchlang]", b"[tool.stitchlang.", b"tool.stitchlang.", b"tool.stitchlang=", b"[tool]", b"tool=")
 LARGEST = 4_000_000  # bytes; a recipe of 5,000 statements has about 400,000
 
 
@@ -47,12 +45,17 @@ def settings_path(folder):
     while True:
         for name in (SETTINGS, SHARED):
             path = os.path.join(folder, name)
-            if os.path.isfile(path) and (name == SETTINGS or re.search(OURS, read_bytes(path))):
+            if os.path.isfile(path) and (name == SETTINGS or names_us(read_bytes(path))):
                 return path
         above = os.path.dirname(folder)
         if above == folder:
             return None
         folder = above
+
+
+def names_us(data):
+    """Whether a shared settings file is of interest; if not, the library that reads it need not be loaded."""
+    return any(line.translate(None, b" \t\"'").startswith(OURS) for line in data.splitlines())
 
 
 def read_text(path):

@@ -2,13 +2,16 @@
 
 from ..ground.nearest import nearest
 from ..ground.text import Span
-from ..reading.mistakes import FIRST_WORDS, and_for_to, decimal_comma, expected, in_place_of, kind_of, missing, near
 from ..reading.parse import MOST_STATEMENTS
 from .rule import found, rule
 
 
 def stumbles(recipe, kind):
-    """The recipe's unread statements of one kind of mistake."""
+    """The recipe's unread statements of one kind of mistake; what tells these apart is loaded where there is one."""
+    if not recipe.reading.stumbles:
+        return ()
+    from ..reading.mistakes import kind_of
+
     return [stumble for stumble in recipe.reading.stumbles if kind_of(stumble) == kind]
 
 
@@ -53,6 +56,8 @@ def nothing_to_check(recipe):
 )
 def unknown_verb(recipe):
     for stumble in stumbles(recipe, "unknown-verb"):
+        from ..reading.mistakes import FIRST_WORDS
+
         word = stumble.token.text
         near = nearest(word, FIRST_WORDS)
         mend = (
@@ -117,6 +122,8 @@ def quotes_never_closed(recipe):
 )
 def statement_breaks_off(recipe):
     for stumble in stumbles(recipe, "statement-breaks-off"):
+        from ..reading.mistakes import expected
+
         last = stumble.before[-1]
         yield found(here(last), f"the statement breaks off after `{last.text}`", f"go on with {expected(stumble)}")
 
@@ -134,6 +141,8 @@ def statement_breaks_off(recipe):
 )
 def wrong_mark(recipe):
     for stumble in stumbles(recipe, "wrong-mark"):
+        from ..reading.mistakes import and_for_to, decimal_comma, in_place_of
+
         written = stumble.token.text
         decimal, linked = decimal_comma(stumble), and_for_to(stumble)
         if linked is not None:
@@ -163,6 +172,8 @@ def wrong_mark(recipe):
 )
 def word_out_of_place(recipe):
     for stumble in stumbles(recipe, "word-out-of-place"):
+        from ..reading.mistakes import expected, missing, near
+
         after = f" after `{stumble.before[-1].text}`" if stumble.before else ""
         text = stumble.token.text
         shown = text if len(text) <= 30 else text[:27] + "..."

@@ -6,8 +6,8 @@
     recipes     for each: path, understood (false: sizes and what is left undone were not checked)
     findings    for each: path, rule, severity, line, column, end_line, end_column, says, mend, fails,
                 beside [line, column, end_line, end_column, says], sums [text],
-                edits [line, column, end_line, end_column, text], sizes, others [size, says], fingerprint,
-                allowed (null, or by: recipe, settings, baseline; and reason)
+                mends [says, certain, edits [line, column, end_line, end_column, text]], sizes,
+                others [size, says], fingerprint, allowed (null, or by: recipe, settings, baseline; and reason)
     troubles    for each: path, why
     stale       what the baseline has and nothing gave: path, rule, names, number
 
@@ -53,12 +53,19 @@ def row(finding, mark, checked):
         "fails": checked.fails(finding),
         "beside": [{**place(source, label.at), "says": label.says} for label in finding.beside],
         "sums": [line for working in finding.working for line in sum_line(working, checked)],
-        "edits": [{**place(source, edit.at), "text": edit.text} for edit in finding.edits],
+        "mends": [
+            {"says": mend.says, "certain": mend.certain, "edits": edits_of(mend, source)} for mend in finding.mends
+        ],
         "sizes": list(finding.sizes),
         "others": [{"size": size, "says": says} for size, says in finding.others],
         "fingerprint": mark.code(),
         "allowed": {"by": allowed.by, "reason": allowed.reason} if allowed is not None else None,
     }
+
+
+def edits_of(mend, source):
+    """The edits of one way to mend a finding."""
+    return [{**place(source, edit.at), "text": edit.text} for edit in mend.edits]
 
 
 def place(source, span):

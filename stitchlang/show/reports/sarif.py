@@ -69,8 +69,9 @@ def result(checked, finding, mark, index, suppressing, against):
             {"id": number, "physicalLocation": place(source, label.at, where), "message": message(label.says)}
             for number, label in enumerate(finding.beside, 1)
         ]
-    if finding.edits:
-        row["fixes"] = [fix(source, finding, where)]
+    fixes = [fix(source, mend.says, mend.edits, where) for mend in finding.mends if mend.edits]
+    if fixes:
+        row["fixes"] = fixes
     if suppressing:
         row["suppressions"] = suppressions(finding.allowed)
     if against:
@@ -93,14 +94,12 @@ def suppressions(allowed):
     return [{"kind": kind, "status": "accepted", "justification": allowed.reason}]
 
 
-def fix(source, finding, where):
-    """3.55: the edits that mend it."""
-    edits = [
-        {"deletedRegion": columns(source, edit.at), "insertedContent": {"text": edit.text}} for edit in finding.edits
-    ]
+def fix(source, says, edits, where):
+    """3.55: the edits of one way to mend it."""
+    made = [{"deletedRegion": columns(source, edit.at), "insertedContent": {"text": edit.text}} for edit in edits]
     return {
-        "description": message(finding.mend),
-        "artifactChanges": [{"artifactLocation": where, "replacements": edits}],
+        "description": message(says),
+        "artifactChanges": [{"artifactLocation": where, "replacements": made}],
     }
 
 
