@@ -86,6 +86,7 @@ def settle_trims(recipe):
                 recipe.slip("trim-adds-cloth", op.at, chain=chain, short=-taken.mm, now=now)
             elif taken.mm:
                 for link in chain.links:
+                    link.trimmed.append(taken)
                     for side in neighbours(link):
                         side.losses.append(taken)
 

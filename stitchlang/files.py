@@ -10,6 +10,7 @@ SHARED = "pyproject.toml"
 # How a line of a shared settings file begins that has a table of ours, or may have, in any of TOML's spellings.
 OURS = (b"[tool.stitchlang]", b"[tool.stitchlang.", b"tool.stitchlang.", b"tool.stitchlang=", b"[tool]", b"tool=")
 LARGEST = 4_000_000  # bytes; a recipe of 5,000 statements has about 400,000
+LONGEST_NAME = 80  # bytes of a piece's name in a file's name; most systems take 255 in all
 
 
 class Unreadable(Exception):
@@ -106,23 +107,62 @@ def mode_of(path):
 
 
 def write_text(path, text):
-    """Write a file whole: to a temporary file beside it, then renamed over it.
+    """Write a text file whole: see `write_bytes`."""
+    write_bytes(path, text.encode("utf-8", "replace"))
+
+
+def write_bytes(path, data):
+    """Write a file whole: to a temporary file beside it, then renamed over it; a new file is made likewise.
 
     Links are followed and permissions kept.  Raises Unreadable with the reason.
     """
     from tempfile import mkstemp
 
-    target = os.path.realpath(path)
     spare = None
     try:
+        target = os.path.realpath(path)
+        if os.path.exists(target) and not os.path.isfile(target):  # a folder, or a device: never renamed over
+            raise Unreadable(path, "not written: there is something there that is not a file")
         handle, spare = mkstemp(prefix=".stitchlang-", dir=os.path.dirname(target))
-        with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
-            file.write(text)
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
             file.flush()
             os.fsync(file.fileno())
         os.chmod(spare, mode_of(target))
         os.replace(spare, target)
-    except OSError as error:
+    except (OSError, ValueError) as error:
         if spare is not None and os.path.exists(spare):
             os.unlink(spare)
-        raise Unreadable(path, f"not written: {(error.strerror or 'unknown trouble').lower()}") from None
+        why = getattr(error, "strerror", None) or "unknown trouble"
+        raise Unreadable(path, f"not written: {why.lower()}") from None
+
+
+def make_folder(path):
+    """Make a folder, and those above it, unless it is there.  Raises Unreadable with the reason."""
+    try:
+        os.makedirs(path, exist_ok=True)
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or "unknown trouble"
+        raise Unreadable(path, f"no such folder can be made: {why.lower()}") from None
+
+
+def file_names(titles, ending):
+    """A file name for each (kind, name): letters, digits, `-` and `_` alone, no two alike on any system.
+
+    The kind stands first, so that no name is one that a system keeps for itself; systems that do not tell capitals,
+    or accents written in two ways, apart are thought of.
+    """
+    from unicodedata import normalize
+
+    taken, found = set(), []
+    for kind, name in titles:
+        kept = "".join(letter if letter.isalnum() or letter == "_" else "-" for letter in normalize("NFC", name))
+        kept = kept.encode("utf-8", "replace")[:LONGEST_NAME].decode("utf-8", "ignore").strip("-")
+        stem = base = f"{kind}-{kept}" if kept else kind
+        number = 1
+        while normalize("NFKD", stem).casefold() in taken:
+            number += 1
+            stem = f"{base}-{number}"
+        taken.add(normalize("NFKD", stem).casefold())
+        found.append(stem + ending)
+    return found

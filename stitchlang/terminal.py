@@ -57,3 +57,16 @@ def unread(recipe, path):
     if recipe.reading.stumbles or not recipe.reading.statements:
         return complain(f"{path}: parts of this recipe could not be read; run `stitchlang check`")
     return CLEAN
+
+
+def warned(recipe, path, what):
+    """The exit code once something was made of a recipe: 2 where it could not be read, 1, with a word, for faults."""
+    from .work.check import check
+
+    code = unread(recipe, path)
+    faults = sum(one.severity == "fault" for one in check(recipe))
+    if faults and code == CLEAN:
+        sys.stderr.write(
+            f"stitchlang: {path} has {faults} fault{'s' if faults > 1 else ''}: run `stitchlang check` before {what}\n"
+        )
+    return code or (FAULTS if faults else CLEAN)

@@ -13,6 +13,8 @@ COMMANDS = {
     "check": "Report everything that is wrong with recipes.",
     "steps": "Print the ordered steps of a recipe.",
     "cut": "Print the cutting list and the shopping list of a recipe.",
+    "draw": "Draw the pieces, flat assemblies, finished bag and construction graph of a recipe, as SVG.",
+    "pattern": "Write the pieces of a recipe at true scale, to print: a PDF tiled over pages, or an SVG.",
     "measure": "Print every finished measure of a recipe.",
     "why": "Print the sum behind one finished measure.",
     "resize": "Find the cuts that give finished sizes.",

@@ -43,6 +43,7 @@ class Edge:
 
     `cut` is its length as drawn, `losses` what trims take off it and `notched`
     what notches do.
+    `trimmed` is how far trims move the edge itself inward, which is part of its neighbours' losses.
     `taken_up` is what gathers, pleats, darts and ease take off its stitched length and leave on the cloth.
     `arc` is None, or (radius, angle in radians) for an arc bulging outward.
     `parents` are edges whose fates this one shares without owning them (the
@@ -64,6 +65,7 @@ class Edge:
         "parents",
         "halves",
         "notched",
+        "trimmed",
         "taken_up",
         "arm",
         "settled",
@@ -77,6 +79,7 @@ class Edge:
         self.arc = arc
         self.losses = []
         self.notched = []
+        self.trimmed = []
         self.taken_up = []
         self.arm = False  # one of the two edges that a notch leaves
         self.settled = False  # no fate, trim or notch is still to come: the length may be remembered

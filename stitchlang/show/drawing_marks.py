@@ -1,0 +1,139 @@
+"""The marks on a drawing: grain, folds, what is placed and where something is set, with dimensions to the cut edges.
+
+Double-ended arrow: grain.  Bent arrow with two heads: place on the fold.  Solid line: cut.  Dashed line within: stitch.
+So an open course book of the University of Arkansas has them, in its appendix of pattern symbols:
+uark.pressbooks.pub/introapparelproductionworkbook/chapter/c-pattern-symbols/
+No international standard for these marks is known to us, so every drawing has a legend.
+"""
+
+from math import cos, sin
+
+from .room import words_box
+from .svg import shortened, wide
+
+
+def grain(drawn):
+    """A double-ended arrow up the piece, clear of what is placed on it; beside the piece where there is no room."""
+    for share in (0.5, 0.25, 0.75, 0.15, 0.85):
+        across = drawn.frame[0] + drawn.wide * share
+        for low, high in ((0.2, 0.8), (0.62, 0.9), (0.1, 0.3), (0.76, 0.96), (0.03, 0.2)):
+            reach = (across - 9, drawn.frame[1] + drawn.tall * low, across + 9, drawn.frame[1] + drawn.tall * high)
+            if drawn.room.free(reach) and reach[3] - reach[1] > 30:
+                return grain_at(drawn, across, reach)
+    across = drawn.frame[0] - 60
+    return grain_at(drawn, across, (across - 9, drawn.frame[1], across + 9, drawn.frame[1] + max(drawn.tall, 40)))
+
+
+def grain_at(drawn, across, reach):
+    drawn.room.take(reach)
+    drawn.page.arrow((across, reach[1]), (across, reach[3]), "grain", 9)
+    drawn.use("grain")
+
+
+def fold_line(drawn, one, other):
+    """Where the panel is folded."""
+    drawn.page.line(one, other, "fold")
+    if abs(one[0] - other[0]) < abs(one[1] - other[1]):
+        drawn.room.take((one[0] - 3, one[1], other[0] + 3, other[1]))
+    drawn.use("fold")
+
+
+def fold_arrow(drawn):
+    """A line along the fold, both ends bent toward it."""
+    if drawn.fold is None:
+        return
+    one, other = (drawn.at(point) for point in drawn.fold)
+    drawn.page.line(one, other, "fold")
+    side = drawn.sketch.panel.on_fold
+    inward = {"left": (1, 0), "right": (-1, 0), "top": (0, 1), "bottom": (0, -1)}[side]
+    bend, along = 16, 0.15
+    feet = [tuple(a + (b - a) * share for a, b in zip(one, other, strict=True)) for share in (along, 1 - along)]
+    bends = [tuple(foot[axis] + inward[axis] * bend for axis in (0, 1)) for foot in feet]
+    drawn.page.line(*bends, "line")
+    for foot, corner in zip(feet, bends, strict=True):
+        drawn.page.arrow(corner, foot, "line", 8, both=False)
+        drawn.room.take((min(foot[0], corner[0]), min(foot[1], corner[1]), *map(max, foot, corner)))
+    drawn.room.take(tuple(f(bends[0][axis], bends[1][axis]) + d for f, d in ((min, -9), (max, 9)) for axis in (0, 1)))
+    drawn.use("on fold")
+
+
+def pocket_box(drawn, placed):
+    """(left, top, right, bottom) of what is placed, on the page."""
+    left, top = drawn.at((placed.left, placed.top))
+    return left, top, left + placed.wide * drawn.scale, top + placed.tall * drawn.scale
+
+
+def pocket(drawn, placed):
+    """What is placed on the panel, with the rows that divide it."""
+    left, top, right, bottom = pocket_box(drawn, placed)
+    drawn.page.rectangle(left, top, right - left, bottom - top, "placed")
+    for row in placed.rows:
+        x = left + row * drawn.scale
+        drawn.page.line((x, top), (x, bottom), "rows")
+        drawn.room.take((x - 2, top, x + 2, bottom))
+    drawn.use("opening" if placed.opening else "placed")
+
+
+def pocket_words(drawn, placed):
+    """The name and the size of what is placed; how far it lies from the cut edges."""
+    left, top, right, bottom = reach = pocket_box(drawn, placed)
+    size = " x ".join(drawn.speech.length(one) for one in placed.size)
+    for words, looks, points in ((placed.name, "strong", 13), (size, "small", 11)):
+        words = shortened(words, max(right - left - 8, 60), points)
+        shares = [(across, down) for down in (0.5, 0.35, 0.65, 0.8, 0.2) for across in (0.5, 0.3, 0.7)]
+        places = [(left + (right - left) * across, top + (bottom - top) * down) for across, down in shares]
+        chosen = drawn.room.place(words_box(place, words, size=points) for place in places)
+        drawn.page.words(places[chosen], words, looks, "middle")
+    offsets(drawn, placed.spot, reach)
+    drawn.room.take(reach)
+
+
+def offsets(drawn, spot, reach):
+    """Dimension lines from the cut edges that a spot is measured from."""
+    edges = dict(zip(("left", "top", "right", "bottom"), drawn.frame, strict=True))
+    near = dict(zip(edges, reach, strict=True))
+    for side, length in spot.offsets.items():
+        words = drawn.speech.length(length)
+        upright = side in ("top", "bottom")
+        low, high = (reach[0], reach[2]) if upright else (reach[1], reach[3])
+        half_word = wide(words, 11) / 2 + 6
+        tried = []
+        for share in (0.5, 0.3, 0.7, 0.15, 0.85):
+            aside, middle = low + (high - low) * share, (edges[side] + near[side]) / 2
+            for move in (half_word, -half_word) if upright else (-5, 14):
+                place = (aside + move, middle + 4) if upright else (middle, aside + move)
+                tried.append((aside, place))
+        chosen = drawn.room.place(words_box(place, words, size=11) for _, place in tried)
+        aside, place = tried[chosen]
+        ends = [(aside, at) if upright else (at, aside) for at in (edges[side], near[side])]
+        drawn.page.arrow(*ends)
+        drawn.page.words(place, words, "small", "middle")
+        drawn.room.take(tuple(pick(ends[0][i], ends[1][i]) + d for pick, d in ((min, -3), (max, 3)) for i in (0, 1)))
+
+
+def spot(drawn, mark):
+    """A cross where something is set, with a circle as wide as it is."""
+    at = drawn.at((mark.left, mark.top))
+    reach = float(mark.across.mm) * drawn.scale / 2 if mark.across is not None else 5
+    drawn.page.circle(at, reach, "line")
+    arm = reach + 4
+    drawn.page.line((at[0] - arm, at[1]), (at[0] + arm, at[1]), "line")
+    drawn.page.line((at[0], at[1] - arm), (at[0], at[1] + arm), "line")
+    drawn.room.take((at[0] - arm, at[1] - arm, at[0] + arm, at[1] + arm))
+    aside = arm + 6
+    places = [
+        (at[0] + aside, at[1] + 5, "start"),
+        (at[0] - aside, at[1] + 5, "end"),
+        (at[0], at[1] + aside + 9, "middle"),
+    ]
+    chosen = drawn.room.place(words_box(place[:2], mark.name, place[2]) for place in places)
+    drawn.page.words(places[chosen][:2], mark.name, "strong", places[chosen][2])
+    offsets(drawn, mark.spot, (*at, *at))
+    drawn.use("set")
+
+
+def outside(drawn, run, by, along=0):
+    """A point so far outside the middle of a run, and so far along it, on the page."""
+    point, heading = run.middle
+    at = drawn.at(point)
+    return at[0] + by * sin(heading) + along * cos(heading), at[1] - by * cos(heading) + along * sin(heading)

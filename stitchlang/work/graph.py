@@ -1,0 +1,112 @@
+"""The construction graph: pieces and notions, operations, and what they make, in layers from left to right."""
+
+from ..model.recipe import Stuff
+from .order import ordered
+from .steps import steps
+
+MOST = 400  # operations: what one picture can hold
+
+
+class Node:
+    """A box of the graph.  `kind` is piece, notion, step or made; `told` is the whole sentence."""
+
+    __slots__ = ("kind", "name", "below", "told", "sources", "layer")
+
+    def __init__(self, kind, name, below="", told=""):
+        self.kind = kind
+        self.name = name
+        self.below = below
+        self.told = told
+        self.sources = []
+        self.layer = 0
+
+
+class Graph:
+    """A graph growing, operation by operation; `last` is where each thing stood last."""
+
+    def __init__(self, recipe):
+        self.flats = [thing for thing in recipe.made if thing.kind == "flat"]
+        self.nodes = []
+        self.last = {}
+        self.place = {}
+
+    def add(self, node, sources=()):
+        self.place[node] = len(self.nodes)
+        self.nodes.append(node)
+        node.sources = list(dict.fromkeys(sources))
+        node.layer = 1 + max((source.layer for source in node.sources), default=-1)
+        return node
+
+    def where(self, thing):
+        """The node that last had a thing, or whatever it is part of by now."""
+        found = [self.last[one] for one in self.held_in(thing) if one in self.last]
+        if found:
+            return max(found, key=self.place.get)
+        self.last[thing] = self.add(Node("notion" if isinstance(thing, Stuff) else "piece", thing.name, what(thing)))
+        return self.last[thing]
+
+    def held_in(self, thing):
+        """A thing, the flat assemblies it was ever sewn into, and what it has become a part of."""
+        flats = [flat for flat in self.flats if thing in flat.members]
+        return [thing, *flats, *containers(thing)]
+
+    def moved_on(self, thing, node):
+        """A thing, and what it is part of by now, stand at a node."""
+        for one in self.held_in(thing):
+            if one in self.last or one is thing:
+                self.last[one] = node
+
+
+def graph(recipe):
+    """The nodes of a recipe's graph, each with its sources and its layer; None where no picture could hold them."""
+    if len(recipe.ops) > MOST:
+        return None
+    grown, told = Graph(recipe), {step.at.start: step for step in steps(recipe) if step.at is not None}
+    for op in ordered(recipe):
+        inputs = [*op.things, *(part for part in op.parts.values() if isinstance(part, Stuff))]
+        step = told.get(op.at.start)
+        node = Node("step", f"{step.number} {op.verb}" if step else op.verb, names(op), step.sentence if step else "")
+        grown.add(node, [grown.where(thing) for thing in inputs])
+        if op.makes is not None:
+            node = grown.add(Node("made", op.makes.name, what(op.makes)), [node])
+            grown.last[op.makes] = node
+        for thing in op.things:
+            grown.moved_on(thing, node)
+    near_their_use(grown.nodes)
+    return grown.nodes
+
+
+def near_their_use(nodes):
+    """Draw each piece right before the first operation that takes it."""
+    takers = {}
+    for node in nodes:
+        for source in node.sources:
+            takers.setdefault(source, []).append(node.layer)
+    for node in nodes:
+        if not node.sources and node in takers:
+            node.layer = min(takers[node]) - 1
+
+
+def containers(thing):
+    """What a thing has become a part of, from the nearest outward."""
+    found = []
+    while len(found) < 64:
+        thing = getattr(thing, "flat", None) or getattr(thing, "inside", None)
+        if thing is None or thing in found:
+            break
+        found.append(thing)
+    return found
+
+
+def names(op):
+    """What an operation works on, in short."""
+    return ", ".join(dict.fromkeys(thing.name for thing in op.things))
+
+
+def what(thing):
+    """A word for what a node is."""
+    if isinstance(thing, Stuff):
+        return thing.kind
+    if thing.kind == "piece":
+        return f"piece, cut {thing.count}" if thing.count > 1 else "piece"
+    return {"flat": "flat assembly", "shell": "bag or tube", "folded": "folded piece"}.get(thing.kind, thing.kind)
