@@ -80,7 +80,8 @@ def pocket_words(drawn, placed):
     size = " x ".join(drawn.speech.length(one) for one in placed.size)
     for words, looks, points in ((placed.name, "strong", 13), (size, "small", 11)):
         words = shortened(words, max(right - left - 8, 60), points)
-        shares = [(across, down) for down in (0.5, 0.35, 0.65, 0.8, 0.2) for across in (0.5, 0.3, 0.7)]
+        downs = (0.45, 0.3, 0.7, 0.15) if points == 13 else (0.62, 0.8, 0.35, 0.92)
+        shares = [(across, down) for down in downs for across in (0.5, 0.3, 0.7)]
         places = [(left + (right - left) * across, top + (bottom - top) * down) for across, down in shares]
         chosen = drawn.room.place(words_box(place, words, size=points) for place in places)
         drawn.page.words(places[chosen], words, looks, "middle")
