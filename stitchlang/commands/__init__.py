@@ -10,6 +10,7 @@ Nothing but these modules and `cli`, `files` and `terminal` touches files and st
 
 # Name to what it does, in the order in which the help lists them.
 COMMANDS = {
+    "new": "Write a starter recipe of a chosen form and finished sizes.",
     "check": "Report everything that is wrong with recipes.",
     "steps": "Print the ordered steps of a recipe.",
     "cut": "Print the cutting list and the shopping list of a recipe.",
