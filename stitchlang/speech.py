@@ -1,5 +1,7 @@
 """How the program says lengths, edges and lists: the words shared by every verb's sentence."""
 
+import re
+
 from .ground.lengths import show
 
 COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
@@ -20,6 +22,10 @@ class Speech:
         """The same way of speaking, its lengths between marks that no text has: see `work.sizes`."""
         return MarkedSpeech(self.unit, self.ruler)
 
+    def in_units(self, say):
+        """What `say(unit)` gives, for words that hang on the unit in more than their lengths."""
+        return say(self.unit)
+
     def edges(self, chains):
         """Chains as one phrase: `the left and right sides of front, and the top of cap`."""
         groups = []
@@ -36,6 +42,49 @@ class MarkedSpeech(Speech):
 
     def length(self, working):
         return f"\x02{super().length(working)}\x03"
+
+
+class PairedSpeech(Speech):
+    """Every length in two units, between control characters: one sentence for readers of either.
+
+    `spellings` takes such a sentence apart.
+    """
+
+    def __init__(self, units, ruler=16):
+        super().__init__(units[0], ruler)
+        self.units = units
+
+    def length(self, working):
+        mm = getattr(working, "mm", working)
+        return self.in_units(lambda unit: show(mm, unit, self.ruler))
+
+    def in_units(self, say):
+        first, second = (say(unit) for unit in self.units)
+        return first if first == second else f"\x0e{first}\x0f{second}\x10"
+
+    def marked(self):
+        return MarkedPairs(self.units, self.ruler)
+
+
+class MarkedPairs(PairedSpeech):
+    """Paired lengths between the marks of `MarkedSpeech`."""
+
+    def length(self, working):
+        return f"\x02{super().length(working)}\x03"
+
+
+def spellings(text):
+    """A text of `PairedSpeech` taken apart: (words,) where the spellings agree, (first, second) where they differ."""
+    for number, part in enumerate(re.split("\x0e([^\x0e-\x10]*\x0f[^\x0e-\x10]*)\x10", text)):
+        if number % 2:
+            yield tuple(part.split("\x0f"))
+        elif part:
+            yield (part,)
+
+
+def spelt(text, number=0):
+    """A text in one of its spellings."""
+    return "".join(part[min(number, len(part) - 1)] for part in spellings(text))
 
 
 def edges_of(panel, names):

@@ -16,6 +16,7 @@ COMMANDS = {
     "cut": "Print the cutting list and the shopping list of a recipe.",
     "draw": "Draw the pieces, flat assemblies, finished bag and construction graph of a recipe, as SVG.",
     "pattern": "Write the pieces of a recipe at true scale, to print: a PDF tiled over pages, or an SVG.",
+    "sheet": "Write the complete instructions: text, Markdown, one HTML page or a PDF.",
     "measure": "Print every finished measure of a recipe.",
     "why": "Print the sum behind one finished measure.",
     "resize": "Find the cuts that give finished sizes.",

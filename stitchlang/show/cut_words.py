@@ -1,6 +1,6 @@
 """How a cutting list speaks: sizes, shapes, grain, areas, and what a stuff is."""
 
-from ..ground.lengths import MM, decimal
+from ..ground.lengths import MM, decimal, millimetres
 from ..model.needs import by_length
 from ..model.outline import stitched
 from ..speech import listed
@@ -94,7 +94,9 @@ def described(stuff, speech):
     words = []
     for name, fact in stuff.facts.items():
         *before, dimension = name.split("_")
-        if hasattr(fact, "mm"):
+        if name == "thick":
+            words.append(f"{millimetres(fact.mm)} thick")
+        elif hasattr(fact, "mm"):
             words.append(" ".join([*before, speech.length(fact), dimension]))
         elif name == "kind":
             words.append(fact)

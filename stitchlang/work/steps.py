@@ -42,7 +42,11 @@ def steps(recipe, unit=None, order=None):
     `unit` is `in`, `cm`, `mm` or `both`; the recipe's own where None.
     `order` has the statements in another order than that nearest to the writer's.
     """
-    speech = Speech(unit or recipe.unit or "in")
+    return steps_in(recipe, Speech(unit or recipe.unit or "in"), order)
+
+
+def steps_in(recipe, speech, order=None):
+    """The steps of a recipe in all its sizes, in a way of speaking."""
     if recipe.sizes:
         from .sizes import every_size, side_by_side
 

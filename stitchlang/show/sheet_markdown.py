@@ -1,0 +1,63 @@
+"""The sheet of instructions as Markdown: headings, tables, numbered steps; whatever a writer put in stays plain words."""
+
+import re
+
+from ..speech import spelt
+from .compare import harmless
+from .sheet_blocks import Facts, Para, Picture, Steps, Table
+from .sheet_words import cover, sections, warning
+from .steps import title
+
+# What begins a list, a heading or a rule where it stands first in a line.
+FIRST = re.compile(r"^(\d+(?=[.)](?:\s|$))|(?=[-+=]))(.)")
+
+
+def sheet_markdown(sheet):
+    """The whole sheet; pictures are left to the page and the PDF."""
+    lines = [f"# {said(title(sheet))}", ""]
+    lines += [f"**{said(warning(sheet))}**", ""] if sheet.faults else []
+    lines += facts(Facts(cover(sheet)))
+    for note in sheet.notes:
+        lines += [said(note), ""]
+    for section in sections(sheet):
+        lines += [f"## {said(section.title)}", ""]
+        for block in section.blocks:
+            lines += PRINTED[type(block)](block)
+    return "\n".join(lines).rstrip("\n")
+
+
+def said(text):
+    """Words in the sheet's one spelling, none of whose marks mean anything."""
+    return FIRST.sub(r"\1\\\2", harmless(" ".join(spelt(text).split())))
+
+
+def para(block):
+    return [said(block.words), ""]
+
+
+def facts(block):
+    return [*(f"- **{said(name)}:** {said(words)}" for name, words in block.rows), ""]
+
+
+def table(block):
+    lines = [f"**{said(block.caption)}**", "", row(block.head), row(["---"] * len(block.head), str)]
+    return [*lines, *map(row, block.rows), "", *([said(block.total), ""] if block.total else [])]
+
+
+def row(cells, shown=said):
+    return f"| {' | '.join(map(shown, cells))} |"
+
+
+def steps(block):
+    lines = [f"### {said(block.title)}", ""]
+    for one in block.lines:
+        lead = f"{one.number}. "
+        inner = [said(note) for note in one.notes] + [f"{said(one.sentence)} *{said('; '.join(one.tags))}*"]
+        inner += [said(one.said)] if one.said else []
+        inner += [f"**Take care:** {said(caution)}" for caution in one.cautions]
+        lines += [(lead if not at else " " * len(lead)) + text for at, text in enumerate(inner)]
+        lines[-len(inner) :] = "  \n".join(lines[-len(inner) :]).split("\n")  # each on a line of its own
+    return [*lines, ""]
+
+
+PRINTED = {Para: para, Facts: facts, Table: table, Steps: steps, Picture: lambda _: []}

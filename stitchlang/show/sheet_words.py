@@ -1,0 +1,102 @@
+"""The sheet of instructions in words: headed sections of blocks, which each format then lays out in its own way.
+
+Words stay in the sheet's way of speaking; `speech.spelt` and `speech.spellings` take them apart when they are printed.
+"""
+
+from itertools import chain
+
+from ..cautions import AFTERWORD
+from ..speech import listed, spelt
+from ..trade.glossary import PRACTICE, used
+from .sheet_blocks import Facts, Line, Para, Section, Steps, Table, section_words
+from .sheet_lists import cutting_blocks, materials
+from .sheet_pictures import bag_pictures, piece_pictures
+
+ROUNDED = "What is about so long is rounded to the ruler."
+STATIONS = {"hand": "by hand", "hardware": "setting tools"}
+
+
+def sections(sheet):
+    """Everything that the sheet says, in the order in which it is read: a list of Section."""
+    found = [
+        Section("finished", "Finished sizes", [finished_table(sheet), *bag_pictures(sheet)]),
+        Section("materials", "Materials and notions", [*materials(sheet), *tools(sheet)]),
+        Section("cutting", "Cutting list", cutting_blocks(sheet)),
+        Section("diagrams", "Cutting diagrams", piece_pictures(sheet)),
+        Section("steps", "Steps", numbered(sheet)),
+    ]
+    about = any("about " in words for words in chain(*map(section_words, found)))
+    found.append(Section("cautions", "Cautions", [Para(AFTERWORD), *([Para(ROUNDED)] if about else [])]))
+    found.append(Section("glossary", "Words of the trade", glossary(found)))
+    return [section for section in found if section.blocks]
+
+
+def cover(sheet):
+    """The facts under the title: (name, words) rows."""
+    pieces = sum(cut.count for batch in sheet.lists[0].batches for cut in batch.cuts)
+    steps = sum(len(part.steps) for part in sheet.parts)
+    first = next(iter(sheet.finished), None)
+    rows = [("Revision", sheet.revision), ("Made in", ", ".join(sheet.sizes))]
+    if first is not None:
+        whole = [one for one in sheet.finished if one.thing == first.thing]
+        rows.append((f"Finished {first.thing}", ", ".join(f"{one.name} {lengths(one, sheet)}" for one in whole)))
+    rows += [("Pieces to cut", str(pieces)), ("Steps", str(steps))]
+    return [(name, words) for name, words in rows if words]
+
+
+def warning(sheet):
+    """What is said on top where the recipe has faults; empty where it has none."""
+    if not sheet.faults:
+        return ""
+    number = "a fault" if sheet.faults == 1 else f"{sheet.faults} faults"
+    return f"This recipe has {number}: it cannot be sewn as it stands. Do not cut from this sheet."
+
+
+def lengths(one, sheet):
+    """A measure in every size: `10 in / 12 in`."""
+    shown = [sheet.speech.length(working) if working is not None else "none" for working in one.lengths]
+    return " / ".join(shown if len(set(shown)) > 1 else shown[:1])
+
+
+def finished_table(sheet):
+    """What each finished thing measures, along the stitch lines."""
+    rows = []
+    for one in sheet.finished:
+        within = f"within {sheet.speech.length(one.within)}" if one.within is not None else ""
+        rows.append((one.thing, one.name, lengths(one, sheet), within))
+    of_sizes = f", {' / '.join(sheet.sizes)}" if sheet.sizes else ""
+    head = ("what", "measure", f"length{of_sizes}", "may be off")
+    return Table("Finished sizes, along the stitch lines", head, rows)
+
+
+def tools(sheet):
+    """What it is sewn on, and what published tables suggest."""
+    machine, found = sheet.machine, sheet.tools
+    if machine is not None and machine.called:
+        yield Para(f"The recipe was written for this machine: {machine.called}.")
+    if found.sentence:
+        yield Para(f"Suggested for it: {found.sentence[:1].lower()}{found.sentence[1:]} Try it on a scrap first.")
+        yield Para(f"Ranges from {listed(found.sources)}.", "small")
+
+
+def numbered(sheet):
+    """The parts with their steps; how the machine is set is said where it changes."""
+    last = None
+    for part in sheet.parts:
+        lines = []
+        for step in part.steps:
+            station, setting = step.setup or (step.station, None)
+            tags = (STATIONS.get(station, station), setting if setting != last else "", step.classes)
+            lines.append(
+                Line(step.number, step.notes, step.sentence, step.said, step.cautions, tuple(filter(None, tags)))
+            )
+            last = setting or last
+        yield Steps(part.title, lines)
+
+
+def glossary(found):
+    """The terms that the sections use."""
+    text = "\n".join(spelt(words) for section in found for words in section_words(section))
+    terms = used(text)
+    rows = [(one.name, one.meaning + (f" ({one.source})" if one.source != PRACTICE else "")) for one in terms]
+    return [Facts(rows), Para("Where no source is named: common practice.", "small")] if rows else []
