@@ -82,3 +82,10 @@ def block_words(block):
     elif hasattr(block, "rows"):
         for row in block.rows:
             yield from row
+
+
+def without_empty(table):
+    """A table without the columns that say nothing."""
+    kept = [at for at in range(len(table.head)) if any(row[at] for row in table.rows)]
+    rows = [[row[at] for at in kept] for row in table.rows]
+    return Table(table.caption, [table.head[at] for at in kept], rows, table.total)

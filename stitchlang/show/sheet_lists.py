@@ -4,7 +4,7 @@ from ..ground.lengths import decimal
 from ..speech import counted, listed
 from .cut_words import area, described, long_length, name_of, notes, size
 from .cutting import NOTES, names_in, of_reels
-from .sheet_blocks import Para, Table
+from .sheet_blocks import Para, Table, without_empty
 
 
 def materials(sheet):
@@ -14,7 +14,7 @@ def materials(sheet):
         rows += [notion(one, sheet.speech) for one in lists.notions]
         rows += [thread(lists.thread, sheet.speech)] if lists.thread.rows else []
         if rows:
-            yield Table(f"What to have{of_size(lists)}", ("what", "how much", "more about it"), rows)
+            yield without_empty(Table(f"What to have{of_size(lists)}", ("what", "how much", "more about it"), rows))
 
 
 def of_size(lists):
@@ -57,7 +57,8 @@ def thread(needed, speech):
     much = least + speech.in_units(lambda unit: long_length(needed.total, unit))
     seam = speech.in_units(lambda unit: long_length(needed.seam, unit))
     missing = f"; not counted: {', '.join(needed.missing)}" if needed.missing else ""
-    more = f"half of it on the bobbin, for {seam} in {counted(needed.rows, 'row')}, {decimal(needed.stitch, 2)} mm a stitch"
+    rows = f"{counted(needed.rows, 'row')}, {decimal(needed.stitch, 2)} mm a stitch"
+    more = f"half of it on the bobbin, for {seam} in {rows}"
     return f"thread{of_reels(needed)}", much, more + missing
 
 
@@ -72,7 +73,7 @@ def cut_table(batch, lists, speech):
     kind = f", {batch.stuff.kind}" if batch.stuff is not None else ""
     rows = [(cut.piece.name, str(cut.count), size(cut, speech), "; ".join(notes(cut, speech))) for cut in batch.cuts]
     head = ("piece", "cut", "across x up", "how")
-    return Table(f"From {name_of(batch.stuff)}{kind}{of_size(lists)}", head, rows, total(batch, speech))
+    return without_empty(Table(f"From {name_of(batch.stuff)}{kind}{of_size(lists)}", head, rows, total(batch, speech)))
 
 
 def total(batch, speech):

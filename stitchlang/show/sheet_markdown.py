@@ -1,4 +1,4 @@
-"""The sheet of instructions as Markdown: headings, tables, numbered steps; whatever a writer put in stays plain words."""
+"""The sheet of instructions as Markdown: headings, tables, numbered steps; what a writer put in stays plain words."""
 
 import re
 

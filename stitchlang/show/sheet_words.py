@@ -3,12 +3,12 @@
 Words stay in the sheet's way of speaking; `speech.spelt` and `speech.spellings` take them apart when they are printed.
 """
 
-from itertools import chain
+from itertools import chain, groupby
 
 from ..cautions import AFTERWORD
 from ..speech import listed, spelt
 from ..trade.glossary import PRACTICE, used
-from .sheet_blocks import Facts, Line, Para, Section, Steps, Table, section_words
+from .sheet_blocks import Facts, Line, Para, Section, Steps, Table, section_words, without_empty
 from .sheet_lists import cutting_blocks, materials
 from .sheet_pictures import bag_pictures, piece_pictures
 
@@ -19,7 +19,9 @@ STATIONS = {"hand": "by hand", "hardware": "setting tools"}
 def sections(sheet):
     """Everything that the sheet says, in the order in which it is read: a list of Section."""
     found = [
-        Section("finished", "Finished sizes", [finished_table(sheet), *bag_pictures(sheet)]),
+        Section(
+            "finished", "Finished sizes", [*([finished_table(sheet)] if sheet.finished else []), *bag_pictures(sheet)]
+        ),
         Section("materials", "Materials and notions", [*materials(sheet), *tools(sheet)]),
         Section("cutting", "Cutting list", cutting_blocks(sheet)),
         Section("diagrams", "Cutting diagrams", piece_pictures(sheet)),
@@ -35,11 +37,8 @@ def cover(sheet):
     """The facts under the title: (name, words) rows."""
     pieces = sum(cut.count for batch in sheet.lists[0].batches for cut in batch.cuts)
     steps = sum(len(part.steps) for part in sheet.parts)
-    first = next(iter(sheet.finished), None)
     rows = [("Revision", sheet.revision), ("Made in", ", ".join(sheet.sizes))]
-    if first is not None:
-        whole = [one for one in sheet.finished if one.thing == first.thing]
-        rows.append((f"Finished {first.thing}", ", ".join(f"{one.name} {lengths(one, sheet)}" for one in whole)))
+    rows += [(f"Finished {thing}", words) for thing, words, _ in finished_rows(sheet)[:1]]
     rows += [("Pieces to cut", str(pieces)), ("Steps", str(steps))]
     return [(name, words) for name, words in rows if words]
 
@@ -58,15 +57,23 @@ def lengths(one, sheet):
     return " / ".join(shown if len(set(shown)) > 1 else shown[:1])
 
 
+def finished_rows(sheet):
+    """(thing, its measures, what they may be off) for each finished thing."""
+    rows = []
+    for thing, found in groupby(sheet.finished, lambda one: one.thing):
+        measures = list(found)
+        within = {sheet.speech.length(one.within): None for one in measures if one.within is not None}
+        words = ", ".join(f"{lengths(one, sheet)} {one.name}" for one in measures)
+        rows.append((thing, words, f"within {' or '.join(within)}" if within else ""))
+    return rows
+
+
 def finished_table(sheet):
     """What each finished thing measures, along the stitch lines."""
-    rows = []
-    for one in sheet.finished:
-        within = f"within {sheet.speech.length(one.within)}" if one.within is not None else ""
-        rows.append((one.thing, one.name, lengths(one, sheet), within))
     of_sizes = f", {' / '.join(sheet.sizes)}" if sheet.sizes else ""
-    head = ("what", "measure", f"length{of_sizes}", "may be off")
-    return Table("Finished sizes, along the stitch lines", head, rows)
+    return without_empty(
+        Table(f"Along the stitch lines{of_sizes}", ("what", "sizes", "may be off"), finished_rows(sheet))
+    )
 
 
 def tools(sheet):
@@ -99,4 +106,4 @@ def glossary(found):
     text = "\n".join(spelt(words) for section in found for words in section_words(section))
     terms = used(text)
     rows = [(one.name, one.meaning + (f" ({one.source})" if one.source != PRACTICE else "")) for one in terms]
-    return [Facts(rows), Para("Where no source is named: common practice.", "small")] if rows else []
+    return [Para("Common practice, where no source is named.", "small"), Facts(rows)] if rows else []
