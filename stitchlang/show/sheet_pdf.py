@@ -31,7 +31,7 @@ def sheet_pdf(sheet, paper):
         title=written(title(sheet)), subject="Sewing instructions", creator="stitchlang", author="", invariant=1,
     )  # fmt: skip
     printer = Printer(document.width)
-    document.build(printer.story(sheet), canvasmaker=numbering(written(title(sheet))))
+    document.build(list(together(printer.story(sheet))), canvasmaker=numbering(written(title(sheet))))
     return out.getvalue()
 
 
@@ -85,17 +85,9 @@ def styles():
             "leading": 18,
             "spaceBefore": 18,
             "spaceAfter": 6,
-            "keepWithNext": 1,
         },
-        "part": {
-            "fontName": HEAD,
-            "fontSize": 12,
-            "leading": 15,
-            "spaceBefore": 10,
-            "spaceAfter": 3,
-            "keepWithNext": 1,
-        },
-        "caption": {"fontName": "Helvetica-Bold", "spaceBefore": 8, "keepWithNext": 1},
+        "part": {"fontName": HEAD, "fontSize": 12, "leading": 15, "spaceBefore": 10, "spaceAfter": 3},
+        "caption": {"fontName": "Helvetica-Bold", "spaceBefore": 8},
         "fault": {"fontName": "Helvetica-Bold", "textColor": THREAD, "spaceAfter": 8},
         "said": {"fontName": "Helvetica-Oblique"},
         "note": {"fontName": "Helvetica-Oblique"},
@@ -103,6 +95,22 @@ def styles():
         "small": {"fontSize": 8, "leading": 11, "textColor": QUIET},
     }
     return {name: ParagraphStyle(name or "plain", parent=body, **its) for name, its in looks.items()}
+
+
+HEADINGS = ("section", "part", "caption")
+
+
+def together(story):
+    """What must not be parted on one page, where a page can hold it: headings and what follows them, and each step."""
+    from reportlab.platypus import KeepTogether
+
+    waiting = []
+    for one in story:
+        waiting.append(one)
+        if getattr(getattr(one, "style", None), "name", "") not in HEADINGS:
+            yield KeepTogether(waiting)
+            waiting = []
+    yield from waiting
 
 
 class Printer:
@@ -157,15 +165,13 @@ class Printer:
         return [self.words(block.title, "part"), *map(self.step, block.lines)]
 
     def step(self, one):
-        """A box to tick, the number, and the step; kept on one page."""
-        from reportlab.platypus import KeepTogether
-
+        """A box to tick, the number, and the step."""
         inner = [self.words(note, "note") for note in one.notes]
         inner.append(self.words(one.sentence))
         inner += [self.words(one.said, "said")] if one.said else []
         inner += [self.words(caution, "care", "<b>Take care:</b> ") for caution in one.cautions]
         inner += [self.words(" · ".join(one.tags), "small")] if one.tags else []
-        return KeepTogether([self.grid([[box(), self.words(str(one.number)), inner]], (0.04, 0.05, 0.91))])
+        return self.grid([[box(), self.words(str(one.number)), inner]], (0.04, 0.05, 0.91))
 
     def picture(self, _block):
         return []

@@ -8,7 +8,7 @@ from itertools import chain, groupby
 from ..cautions import AFTERWORD
 from ..speech import listed, spelt
 from ..trade.glossary import PRACTICE, used
-from .sheet_blocks import Facts, Line, Para, Section, Steps, Table, section_words, without_empty
+from .sheet_blocks import Facts, Line, Para, Section, Steps, section_words
 from .sheet_lists import cutting_blocks, materials
 from .sheet_pictures import bag_pictures, piece_pictures
 
@@ -19,9 +19,7 @@ STATIONS = {"hand": "by hand", "hardware": "setting tools"}
 def sections(sheet):
     """Everything that the sheet says, in the order in which it is read: a list of Section."""
     found = [
-        Section(
-            "finished", "Finished sizes", [*([finished_table(sheet)] if sheet.finished else []), *bag_pictures(sheet)]
-        ),
+        Section("finished", "Finished sizes", [*finished_blocks(sheet), *bag_pictures(sheet)]),
         Section("materials", "Materials and notions", [*materials(sheet), *tools(sheet)]),
         Section("cutting", "Cutting list", cutting_blocks(sheet)),
         Section("diagrams", "Cutting diagrams", piece_pictures(sheet)),
@@ -38,7 +36,7 @@ def cover(sheet):
     pieces = sum(cut.count for batch in sheet.lists[0].batches for cut in batch.cuts)
     steps = sum(len(part.steps) for part in sheet.parts)
     rows = [("Revision", sheet.revision), ("Made in", ", ".join(sheet.sizes))]
-    rows += [(f"Finished {thing}", words) for thing, words, _ in finished_rows(sheet)[:1]]
+    rows += [(f"Finished {thing}", words) for thing, words in finished_rows(sheet)[:1]]
     rows += [("Pieces to cut", str(pieces)), ("Steps", str(steps))]
     return [(name, words) for name, words in rows if words]
 
@@ -58,22 +56,22 @@ def lengths(one, sheet):
 
 
 def finished_rows(sheet):
-    """(thing, its measures, what they may be off) for each finished thing."""
+    """(thing, its measures and what they may be off) for each finished thing."""
     rows = []
     for thing, found in groupby(sheet.finished, lambda one: one.thing):
         measures = list(found)
-        within = {sheet.speech.length(one.within): None for one in measures if one.within is not None}
-        words = ", ".join(f"{lengths(one, sheet)} {one.name}" for one in measures)
-        rows.append((thing, words, f"within {' or '.join(within)}" if within else ""))
+        words = [f"{lengths(one, sheet)} {one.name}" for one in measures]
+        within = [sheet.speech.length(one.within) for one in measures if one.within is not None]
+        words += [f"within {' or '.join(dict.fromkeys(within))}"] if within else []
+        rows.append((thing, ", ".join(words)))
     return rows
 
 
-def finished_table(sheet):
-    """What each finished thing measures, along the stitch lines."""
-    of_sizes = f", {' / '.join(sheet.sizes)}" if sheet.sizes else ""
-    return without_empty(
-        Table(f"Along the stitch lines{of_sizes}", ("what", "sizes", "may be off"), finished_rows(sheet))
-    )
+def finished_blocks(sheet):
+    """What each finished thing measures."""
+    if sheet.finished:
+        yield Para(f"Along the stitch lines{', ' + ' / '.join(sheet.sizes) if sheet.sizes else ''}.", "small")
+        yield Facts(finished_rows(sheet))
 
 
 def tools(sheet):
