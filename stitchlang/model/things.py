@@ -124,7 +124,6 @@ class Piece(Ringed):
         self.folded = None
         self.flat = None
 
-
     @property
     def salvaged(self):
         """Whether it is found whole, and not cut."""

@@ -46,6 +46,6 @@ def say(op, speech):
     upper, lower = (chain.name for chain in op.parts["chains"])
     return (
         f"Lay {op.parts['source'].name} right side up, fold its {upper} end in and then its {lower} end, so that they "
-        f"overlap by {speech.length(op.parts['by'])}; raw edges even at both sides. Once it is turned, the {upper} edge "
-        f"lies outside."
+        f"overlap by {speech.length(op.parts['by'])}; raw edges even at both sides. Once it is turned, the {upper} "
+        f"edge lies outside."
     )
