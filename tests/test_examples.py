@@ -4,6 +4,7 @@ No maker stands behind them: they are our own goods.  Each measure below was wor
 the allowances and the hems before the recipe was checked; the sum stands beside it.
 """
 
+import re
 from fractions import Fraction
 from math import pi, sqrt
 from pathlib import Path
@@ -13,12 +14,14 @@ import pytest
 import stitchlang
 from stitchlang.model.measures import measure
 from stitchlang.reading.mistakes import FIRST_WORDS
+from stitchlang.reading.tree import Node
 from stitchlang.work.layout import laid_out
+from stitchlang.work.sizes import in_size
 
 FOLDER = Path(__file__).parent.parent / "examples"
 NAMES = sorted(path.stem for path in FOLDER.glob("*.stitch"))
 # Exact by definition: the inch of 1959, and the centimetre.
-UNIT = {"in": Fraction(254, 10), "cm": Fraction(10)}
+UNIT = {"in": Fraction(254, 10), "cm": Fraction(10), "mm": Fraction(1)}
 # What a hand sum with pi or a root is written to.
 NEAR = Fraction(1, 10000)
 
@@ -82,8 +85,107 @@ SUMS = {
     ("lunch_sack", "sack deep"): size(12),  # 2 * (6 + 1 - 1) across; 2 * (5 + 1 - 0) up, on the fold
     ("lunch_sack", "loop wide"): size(3),  # (10 - 1) / 3
     ("lunch_sack", "loop long"): size(14),  # 16 - 2 * 1
+    ("rolltop", "bag wide at top"): size(42),  # 44 - 2 * 1
+    ("rolltop", "bag wide at base"): size(30),  # 44 - 2 * 6 - 2 * 1
+    ("rolltop", "bag tall"): size(60),  # 70 - 6 - 1 boxing - (1 + 2) hem
+    ("rolltop", "bag deep"): size(12),  # 2 * (6 + 1 - 1)
+    ("rolltop", "bag tall rolled"): size(48),  # 60 - 3 * 4
+    ("rolltop", "back tall"): size(60),  # 30 + 42 - 2 * 1 = 70, as the front
+    ("rolltop", "pocket wide"): size(24),  # 26 - 2 * 1
+    ("rolltop", "pocket tall"): size(20),  # 24 - (1 + 2) hem - 1 under
+    ("rolltop", "keeper long"): size(46),  # 50 - 1 in the seam - 3 turned back, at its free end only
+    ("ditty", "sack across"): size(7),  # 8 - 2 * 1/2
+    ("ditty", "sack tall"): size(13),  # 16 - 1/2 base - (1/2 + 2) hem
+    ("ditty", "sack around"): 7 * pi,  # 21.99, of which the wall has 22
+    ("ditty", "tube around"): size(22),  # 23 - 2 * 1/2
+    ("ditty", "loop long"): size(4),  # 5 - 2 * 1/2
+    ("cushion", "slip_on wide"): size(40),  # the small one: 42 - 2 * 1
+    ("cushion", "slip_on tall"): size(40),  # 2 * (40 + 4) + 10 = 98 long: (98 - 2 * (1 + 3) - 10) / 2
+    ("cushion", "tab long"): size(18),  # 20 - 2 * 1
+    ("barrel", "barrel across"): size(9),  # 10 - 2 * 1/2
+    ("barrel", "barrel long"): size(18),  # 19 - 2 * 1/2
+    ("barrel", "barrel around"): 9 * pi,  # 28.27
+    ("barrel", "tube around"): size(28, "1/4"),  # 28 - 2 * 1/4 of wall, 1 1/4 - 2 * 1/4 of zip
+    ("hobo", "bag wide at top"): size(12),  # what the gathers leave, and 13 - 2 * 1/2 of band
+    ("hobo", "bag wide at base"): size(17),  # 20 - 2 * 1/2 - 2 darts of 1
+    ("hobo", "bag tall"): size(15),  # 13 - 2 * 1/2 and 4 - 2 * 1/2
+    ("hobo", "inner wide at top"): size(12),  # 13 - 2 * 1/2 of facing
+    ("hobo", "inner wide at base"): size(17),
+    ("hobo", "pocket wide at base"): size(9),  # gathered
+    ("hobo", "pocket tall"): size(6, "1/2"),  # 8 - (1/4 + 3/4) hem - 1/2 under
+    ("hobo", "strap wide"): size(1, "1/2"),  # 6 / 4
+    ("hobo", "strap long"): size(35),  # 36 - 2 * 1/2
+    ("pleated_tote", "outer wide at top"): size(12),  # 17 - 2 * 1/2 - 2 knife pleats of 2 * 1
+    ("pleated_tote", "inner wide at top"): size(12),  # 17 - 2 * 1/2 - 1 inverted pleat of 4 * 1
+    ("pleated_tote", "outer wide at base"): size(16),  # 17 - 2 * 1/2
+    ("pleated_tote", "outer tall"): size(13, "1/2"),  # 14 - 1/2; bound, the rim gives up nothing
+    ("pleated_tote", "slot wide"): size(8),  # 9 - 2 * 1/2
+    ("pleated_tote", "slot tall"): size(7),  # 15 / 2 - 1/2
+    ("pleated_tote", "handle long"): size(25),  # its ends lie in the binding
+    ("pleated_tote", "edging long"): size(30),  # 16 + 16 - 2 for the diagonal join; the rim is 24 round
+    ("sleeve", "sleeve wide"): size(36),  # 38 trimmed by 2, and bound
+    ("sleeve", "sleeve tall"): size(27),  # 29 trimmed by 2, and bound
+    ("sleeve", "lid wide"): size(30),  # 32 - 2 * 1
+    ("sleeve", "lid tall"): size(13),  # 14 - 1; its top lies in the binding
+    ("messenger", "bag wide"): size(13),  # 14 - 2 * 1/2
+    ("messenger", "bag tall"): size(10),  # 11 - 2 * 1/2
+    ("messenger", "bag deep"): size(3),  # 4 - 2 * 1/2
+    ("messenger", "lid wide"): size(12),  # 13 - 2 * 1/2
+    ("messenger", "lid tall"): size(9),  # 10 - 2 * 1/2
+    ("messenger", "pocket wide"): size(8),  # 9 - 2 * 1/2
+    ("messenger", "pocket tall"): size(7),  # 8 - 2 * 1/4 - 1/2
+    ("messenger", "strap long"): size(46),  # 50 - 2 * 2
+    ("market_tote", "bag wide at top"): size(16),  # 17 - 2 * 1/2
+    ("market_tote", "bag wide at base"): size(12),  # 16 - 4
+    ("market_tote", "bag tall"): size(14),  # 17 - 1/2 - 1/2 - 4 / 2
+    ("market_tote", "bag deep"): size(4),  # the line across
+    ("market_tote", "front wide"): size(16),  # 17 - 2 * 1/2
+    ("market_tote", "front tall"): size(16),  # 9 + 9 - 1 lapped - 2 * 1/2
+    ("tool_roll", "outside wide"): size(360),  # 8 * 45; bound
+    ("tool_roll", "outside tall"): size(420),
+    ("tool_roll", "pocket wide"): size(360),
+    ("tool_roll", "pocket tall"): size(220),
+    ("tool_roll", "lid wide"): size(360),
+    ("tool_roll", "lid tall"): size(120),  # 240 / 2
+    ("jeans_sling", "outer wide"): size(20),  # 23 - 2 * 1 1/2
+    ("jeans_sling", "outer tall"): size(34),  # 20 + 20 - 2 * 1 1/2 = 37, less 1 1/2 below and 1 1/2 at the rim
+    ("jeans_sling", "inner wide"): size(20),  # 23 - 2 * (1/2 + 1)
+    ("jeans_sling", "inner tall"): size(34),  # 37 - (1/2 + 1) - 1 1/2
+    ("jeans_sling", "strap wide"): size(4),  # (13 - 1) / 3
+    ("jeans_sling", "strap long"): size(100, "1/2"),  # 60 + 60 - 13 - 1 1/2 at the rim - 5 turned back
+    ("jeans_sling", "tab wide"): size(4),  # (10 - 2 * 1) / 2
+    ("peg_pouch", "pouch wide"): size(6, "1/4"),  # 7 - 2 * 3/8
+    ("peg_pouch", "pouch tall"): size(10, "1/4"),  # 11 - 2 * 3/8
+    ("peg_pouch", "lid wide at top"): size(5, "1/4"),  # 6 - 2 * 3/8
+    ("bread_bag", "bag wide at top"): size(12, "1/4"),  # 13 - 2 * (1/8 + 1/4)
+    ("bread_bag", "bag deep"): size(3, "3/4"),  # 2 * (1 1/2 + 3/8): the same at the seam and on the fold
+    ("bread_bag", "bag wide at base"): size(8, "1/2"),  # 12 1/4 - 3 3/4
+    ("bread_bag", "bag tall"): size(13, "5/8"),  # 34 / 2 - 1 1/2 - 3/8 boxing - (1/4 + 1 1/4) hem
+    ("bread_bag", "patch wide"): size(4, "1/4"),  # 5 - 2 * 3/8
+    ("bread_bag", "patch tall"): size(4, "5/8"),  # 5 - 3/8: its top is the towel's own hem
+    ("peg_apron", "apron wide"): size(48),  # bound
+    ("peg_apron", "apron tall"): size(32),
+    ("peg_apron", "pocket wide"): size(48),
+    ("peg_apron", "pocket tall"): size(22),
+    ("peg_apron", "loop wide"): size(1, "1/2"),  # 6 / 4
+    ("needle_case", "case wide"): size(10),  # 12 - 2 * 1
+    # A slant that falls 5 over half the width, 6: its stitch lines meet 1 * sqrt(61) / 6 inside the tip.
+    ("needle_case", "case tall"): 25 - sqrt(61) / 6,  # 26 - 1 at the bottom
+    ("needle_case", "string long"): size(78),  # 80 - 2 * 2 * 1/2
 }
 examples = pytest.mark.parametrize("name", NAMES)
+
+
+# Rules of the grammar that stand for no words of their own in a tree.
+INLINED = {"recipe_file"}
+
+
+def rules_in(node):
+    """The names of all rules in a tree."""
+    yield node.rule
+    for part in node.parts:
+        if isinstance(part, Node):
+            yield from rules_in(part)
 
 
 def text_of(name):
@@ -168,3 +270,22 @@ def test_every_statement_is_shown_in_some_example():
     used = {node.rule for name in NAMES for node in recipe_of(name).reading.statements}
 
     assert used == set(FIRST_WORDS)
+
+
+def test_every_clause_and_fact_is_shown_in_some_example():
+    """Whatever the grammar has a rule for, some example uses."""
+    grammar = (FOLDER.parent / "grammar" / "stitchlang.lark").read_text("utf-8")
+    rules = set(re.findall(r"^!?([a-z]\w*):", grammar, re.MULTILINE)) - INLINED
+    shown = {rule for name in NAMES for tree in recipe_of(name).reading.statements for rule in rules_in(tree)}
+
+    assert rules - shown == set()
+    assert len(rules) > 150
+
+
+@pytest.mark.parametrize(("size_name", "pad"), [("small", 40), ("middle", 45), ("large", 50)])
+def test_the_cushion_cover_fits_its_pad_in_every_size(size_name, pad):
+    """(2 * (pad + 4) + 10 - 2 * 4 - 10) / 2 is the pad, whatever it is."""
+    recipe = in_size(recipe_of("cushion"), size_name)
+
+    assert measured(recipe, "slip_on wide") == pad
+    assert measured(recipe, "slip_on tall") == pad

@@ -24,7 +24,7 @@ UNTIDY = '# what it is\nrecipe   "Sail"   # a flag\n\n\n\nunits in\npiece flag o
 BROKEN = UNTIDY + "piece flag of\n"
 # Runs that are one word to a reader: strings, comments, numbers with their fraction and unit, fixed phrases.
 ONE_WORD = re.compile(
-    r'"[^"\n]*"|#[^\n]*|\d+ \d+/\d+(?: (?:in|cm|mm)\b)?|[\d./]+ (?:in|cm|mm|g/m2|oz/yd2)(?!\w)'
+    r'"[^"\n]*"|#[^\n]*|\d+ \d+/\d+(?: (?:in|cm|mm|m|yd|ft)\b)?|[\d./]+ (?:in|cm|mm|m|yd|ft|g/m2|oz/yd2)(?!\w)'
     r"|(?:right|wrong) sides together|side seams|[^\W\d]\w*|[\d./]+|\S"
 )
 

@@ -24,7 +24,7 @@ def piece(node, bench):
         if None not in sizes:
             SHAPES[shape.rule](one, sizes, node, bench)
         _facts(one, node, bench)
-        if bench.claim_name(token) and None not in sizes:
+        if bench.claim_name(token) and one.width is not None:
             bench.recipe.things[token.text] = one
             bench.recipe.pieces.append(one)
 
@@ -115,8 +115,7 @@ def _polygon(one, _, node, bench):
     if edges is None or any(shapes.straight(edge.corner_after) for edge in edges):
         if not broken:
             bench.recipe.slip("outline-not-closed", span(node.first("polygon")), piece=one)
-        points = [(0, 1000), (1000, 1000), (1000, 0), (0, 0)]
-        edges = outline.rectangle(one, *[Working(1000, "unknown size")] * 2)
+        return  # without an outline it is no piece: what names it is told nothing further
     one.edges, one.corners = edges, points
     whole = span(node.first("polygon"))
     for name, number in (("width", 0), ("height", 1)):

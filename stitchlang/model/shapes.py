@@ -12,10 +12,11 @@ from .outline import Edge, insert, ring
 def polygon(panel, points, names, at):
     """The edges of a closed outline, clockwise; `points` are (x, y) Fractions, y up, names[i] leaves points[i].
 
-    `at` gives the span of each side.  None where two corners are one, or the outline runs the other way round.
+    `at` gives the span of each side.  None where two corners are one, or the outline runs the other way round or
+    crosses itself.
     """
     sides = [(x2 - x1, y2 - y1) for (x1, y1), (x2, y2) in zip(points, [*points[1:], points[0]], strict=True)]
-    if any(not x and not y for x, y in sides) or area(points) >= 0:
+    if any(not x and not y for x, y in sides) or area(points) >= 0 or crosses_itself(points):
         return None
     lengths = [root(x * x + y * y) for x, y in sides]
     edges = [
@@ -29,6 +30,35 @@ def area(points):
     """Twice the area of a polygon; below nothing where it runs clockwise."""
     pairs = zip(points, [*points[1:], points[0]], strict=True)
     return sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in pairs)
+
+
+# An outline of more corners is not asked whether it crosses itself: that takes their square.
+MOST_CORNERS = 200
+
+
+def crosses_itself(points):
+    """Whether two sides that are no neighbours have a point in common."""
+    sides = list(zip(points, [*points[1:], points[0]], strict=True))
+    last = len(sides) - 1
+    return len(sides) <= MOST_CORNERS and any(
+        crossing(*one, *sides[there])
+        for here, one in enumerate(sides)
+        for there in range(here + 2, len(sides) - (here == 0 and last > 0))
+    )
+
+
+def crossing(a, b, c, d):
+    """Whether the line from a to b and the one from c to d meet."""
+    turns = [area((a, b, c)), area((a, b, d)), area((c, d, a)), area((c, d, b))]
+    if turns[0] * turns[1] < 0 and turns[2] * turns[3] < 0:
+        return True
+    ends = ((c, a, b), (d, a, b), (a, c, d), (b, c, d))
+    return any(turn == 0 and between(*end) for turn, end in zip(turns, ends, strict=True))
+
+
+def between(point, start, end):
+    """Whether a point on the line through two others lies between them."""
+    return all(min(s, e) <= p <= max(s, e) for p, s, e in zip(point, start, end, strict=True))
 
 
 def corner(one, other):

@@ -186,7 +186,7 @@ def outline_not_closed(recipe):
         yield found(
             slip.at,
             f"these corners are no outline of {slip.piece.name}: they run the wrong way round, pass one place twice, "
-            f"or lie in one line",
+            f"lie in one line, or the sides cross",
             "name the corners clockwise, beginning at the top left, y counted upward",
         )
 

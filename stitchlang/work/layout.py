@@ -15,7 +15,7 @@ VERB_COLUMN = 10  # what follows the verb begins here
 WIDEST = 88
 TIGHT_BEFORE = {"COMMA", "COLON", "RPAR", "DOT"}
 TIGHT_AFTER = {"LPAR", "DOT"}
-OPERATORS = {"PLUS", "MINUS", "TIMES", "OVER", "LPAR", "EQUAL", "_BY", "COMMA", "COLON"}
+VALUES = {"NUMBER", "LENGTH", "NAME", "RPAR"}  # what a minus behind it is taken from
 
 
 class Refused(Exception):
@@ -140,7 +140,7 @@ def spaced(words, lead):
             gap = ""
         else:
             gap = "" if rule_name and "MINUS" in (token.kind, before.kind) else " "
-        sign = token.kind == "MINUS" and before is not None and before.kind in OPERATORS
+        sign = token.kind == "MINUS" and not (before and before.kind in VALUES and before.text != "polygon")
         said += gap + written(token)
         if lead and token is verb[-1] and len(words) > 1:
             said = said.ljust(VERB_COLUMN - 1)

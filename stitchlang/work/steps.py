@@ -156,7 +156,8 @@ def shaped(piece, speech):
         side, depth = piece.point
         return f", its {side} cut to a point {speech.length(depth)} deep in the middle"
     if piece.corners:
-        corners = listed(f"{speech.length(across)} x {speech.length(up)}" for across, up in piece.corners)
+        left, low = (min(corner[way] for corner in piece.corners) for way in (0, 1))
+        corners = listed(f"{speech.length(across - left)} x {speech.length(up - low)}" for across, up in piece.corners)
         return f", with its corners at {corners} from the lower left, clockwise"
     cut = [f", the {side} corners cut off {speech.length(a)} x {speech.length(u)}" for side, a, u in piece.clipped]
     return "".join(cut)
