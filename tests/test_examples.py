@@ -76,6 +76,8 @@ SUMS = {
     ("bucket", "patch tall"): size(6),  # 7 - 2 * 1/4 - 1/2
     ("bucket", "loop wide"): size(1),  # 4 / 4
     ("bucket", "loop long"): size(4),  # 5 - 2 * 1/2
+    ("bobbin_pouch", "outer wide"): size(7),  # 7 1/2 - 2 * 1/4
+    ("bobbin_pouch", "outer tall"): size(4, "1/2"),  # 5 - 2 * 1/4
     ("zip_pouch", "outer wide"): size(8, "1/4"),  # 9 - 2 * 3/8
     ("zip_pouch", "outer tall"): size(5, "3/8"),  # 6 - 1/4 at the zip - 3/8
     ("zip_pouch", "inner tall"): size(5, "3/8"),
