@@ -113,6 +113,20 @@ def test_a_placed_pocket_lies_where_the_recipe_says():
     assert [placed.left, placed.top, placed.wide, placed.tall] == pytest.approx([76.2, 76.2, 101.6, 76.2])
 
 
+@pytest.mark.parametrize(
+    "facts", ["", ", bottom corners rounded 2", ", bottom corners clipped 2", ", bottom pointed 3"]
+)
+def test_what_the_corners_of_a_panel_are_like_moves_no_pocket(facts):
+    """2 in below the top is 2 in below the top; centred on 10 in, a pocket of 3 in begins 3 1/2 in from the left."""
+    recipe = recipe_of(
+        HEAD + f"piece front of sail: 10 x 8{facts}\npiece pat of sail: 4 x 4\npress pat edges under by 1/2\n"
+        "place pat on front, centred, 2 below top, sewn along sides, bottom at 1/8\n"
+    )
+    (placed,) = next(one for one in sketches(recipe) if one.name == "front").placed
+
+    assert [placed.left, placed.top, placed.wide, placed.tall] == pytest.approx([88.9, 50.8, 76.2, 76.2])
+
+
 def test_a_mirrored_mark_is_as_far_from_the_other_side():
     """2 in from the left of 10 in, and mirrored: at 2 and at 8 in, both 1 in below the top."""
     recipe = recipe_of(

@@ -176,10 +176,9 @@ def folds(panel, recipe, at):
                 yield (across, top), (across, bottom)
 
 
-def corner_of(panel, found, at):
-    """(left, top) on the page of a rectangle that `box_on` gave."""
-    tall = cut_size(panel, "left").mm
-    return at[0] + float(found.left.mm), at[1] + float(tall - found.top.mm)
+def corner_of(found, at):
+    """(left, top) on the page of a rectangle that `box_on` measured from the lower left of the panel's box."""
+    return at[0] + float(found.left.mm), at[3] - float(found.top.mm)
 
 
 def placed_on(panel, recipe, at):
@@ -189,7 +188,7 @@ def placed_on(panel, recipe, at):
         if on is panel:
             size = measure(item, "wide"), measure(item, "tall")
             wide, tall = (float(one.mm) for one in size)
-            left, top = corner_of(panel, found, at)
+            left, top = corner_of(found, at)
             if reaches_both_seams(item, op.parts["spot"]):
                 left = (at[0] + at[2] - wide) / 2
             yield Placed(item.name, left, top, wide, tall, op.parts["spot"], size, list(rows_in(item, recipe, wide)))
@@ -219,7 +218,7 @@ def openings_in(panel, at):
         if found is not None:
             wide, tall = (float(one.mm) for one in size)
             name = op.parts["zip"].name if op.parts["zip"] is not None else "opening"
-            yield Placed(name, *corner_of(panel, found, at), wide, tall, op.parts["spot"], size, opening=True)
+            yield Placed(name, *corner_of(found, at), wide, tall, op.parts["spot"], size, opening=True)
 
 
 def marks_on(panel, recipe, at):
@@ -231,7 +230,7 @@ def marks_on(panel, recipe, at):
         found = box_on(panel, op.parts["spot"], NOTHING, NOTHING)
         if found is None:
             continue
-        left, top = corner_of(panel, found, at)
+        left, top = corner_of(found, at)
         across = snap.facts.get("across")
         yield Mark(snap.name, left, top, across, op.parts["spot"])
         if op.parts["mirrored"]:
