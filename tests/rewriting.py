@@ -1,0 +1,197 @@
+"""A recipe's text said otherwise: scaled, in millimetres, mirrored, renamed, shuffled.
+
+Each rewriting works on the words as the scanner cuts them and on the phrases of the grammar, never on a recipe worked
+out, so that what it gives can be held against what the program makes of both texts.
+"""
+
+from fractions import Fraction
+
+from stitchlang.ground.lengths import MM, read_length, read_number
+from stitchlang.reading.parse import read
+from stitchlang.reading.tree import Node
+
+COUNTS = {"count", "plies", "needle", "tex", "cut", "pleats", "times", "equally"}  # phrases whose number is no length
+SUMS = {"sum", "product", "group", "negative"}
+HEADING = {"recipe", "revision", "units", "allowance", "tolerance", "accuracy", "part", "note", "let"}
+PROMISES = {"finished", "made", "holds"}
+OTHER_SIDE = {"left": "right", "right": "left"}
+
+
+def replaced(text, changes):
+    """The text with each (node or token, new words) put in."""
+    result, end = [], 0
+    for part, words in sorted(changes, key=lambda change: change[0].start):
+        result += [text[end : part.start], words]
+        end = part.end
+    return "".join([*result, text[end:]])
+
+
+def tokens(node):
+    """Every word under a node, in order."""
+    for part in node.parts:
+        if part.__class__ is Node:
+            yield from tokens(part)
+        else:
+            yield part
+
+
+def lets_of(statements):
+    """The names of a text's values."""
+    return {node.parts[0].text for node in statements if node.rule == "let"}
+
+
+def lengths_in(node, lets):
+    """The whole expression of every length under a node."""
+    for part in node.parts:
+        if part.__class__ is Node:
+            if part.rule in SUMS:
+                yield part
+            else:
+                yield from lengths_in(part, lets)
+        elif (
+            part.kind == "LENGTH"
+            or (part.kind == "NUMBER" and node.rule not in COUNTS)
+            or (part.kind == "NAME" and part.text in lets)
+        ):
+            yield part
+
+
+def every_length(text):
+    """The expression of every length in a text but those that give a value its number."""
+    statements = read(text).statements
+    lets = lets_of(statements)
+    return [part for node in statements if node.rule != "let" for part in lengths_in(node, lets)]
+
+
+def scaled(text, k):
+    """Every length of a recipe `k` times as long."""
+    changes = []
+    for part in every_length(text):
+        own = text[part.start : part.end]
+        if part.__class__ is Node or part.kind == "NAME":
+            changes.append((part, f"({str(k)}) * ({own})"))
+        elif part.kind == "NUMBER":
+            changes.append((part, str(read_number(own) * k)))
+        else:
+            changes.append((part, f"{str(read_length(own) * k)} mm"))
+    return replaced(text, changes)
+
+
+def in_millimetres(text, unit):
+    """Every length that is written in the recipe's unit, or in any other, written in millimetres."""
+    changes = []
+    for part in every_length(text):
+        if part.__class__ is not Node and part.kind in ("NUMBER", "LENGTH"):
+            own = text[part.start : part.end]
+            mm = read_number(own) * MM[unit] if part.kind == "NUMBER" else read_length(own)
+            changes.append((part, f"{str(mm)} mm"))
+    return replaced(text, changes)
+
+
+def mirrored_name(name):
+    """`bottom_left` for `bottom_right`."""
+    return "_".join(OTHER_SIDE.get(word, word) for word in name.split("_"))
+
+
+def mirrored(text):
+    """Left and right changed in every name of a side and every name given; a polygon is turned over."""
+    changes = []
+    for node in read(text).statements:
+        outlines = node.every("polygon")
+        for token in tokens(node):
+            if token.kind == "NAME" and not any(one.start <= token.start < one.end for one in outlines):
+                changes.append((token, mirrored_name(token.text)))
+        changes += [(one, turned_over(one, text)) for one in outlines]
+    return replaced(text, changes)
+
+
+def turned_over(polygon, text):
+    """A polygon seen from behind: going round the other way, each corner names the edge that now runs on from it."""
+    corners = polygon.every("corner")
+    said = []
+    for at in range(len(corners)):
+        x, y = (text[part.start : part.end] for part in corners[-at].parts[:2])
+        said.append(f"{-Fraction(read_number(x))} x {y} {mirrored_name(corners[-at - 1].parts[2].text)}")
+    return "polygon " + ", ".join(said)
+
+
+def given_names(text):
+    """The names that a text gives to stuff, pieces and what it makes, but those that are also words for a side."""
+    given, sides = set(), set()
+    for node in read(text).statements:
+        if node.rule not in HEADING | PROMISES | {"machine"}:
+            clause = node.first("as")
+            given |= {clause.parts[0].text} if clause is not None else set()
+            first = [part.text for part in node.parts if part.__class__ is not Node and part.kind == "NAME"]
+            declared = node.first("edge") is None and (node.rule == "piece" or ":" in text[node.start : node.end])
+            if declared:
+                given |= set(first[:-1] if node.rule == "piece" else first[:1])
+        for edge in edges_in(node):
+            sides |= {part.text for part in edge.parts[1:]}
+        for clause in ("at_corners", "toward", "below", "above", "from", "brought", "rounded", "clipped", "on_fold"):
+            sides |= {part.text for one in node.every(clause) for part in one.parts if part.__class__ is not Node}
+        for outline in node.every("polygon"):
+            sides |= {corner.parts[2].text for corner in outline.every("corner")}
+    return given - sides
+
+
+def edges_in(node):
+    """Every `edge` phrase under a node."""
+    for part in node.parts:
+        if part.__class__ is Node:
+            if part.rule == "edge":
+                yield part
+            yield from edges_in(part)
+
+
+def renamed(text, names):
+    """Every name in `names` written as what it is there."""
+    found = [token for node in read(text).statements for token in tokens(node) if token.kind == "NAME"]
+    return replaced(text, [(token, names[token.text]) for token in found if token.text in names])
+
+
+def shuffled(text, choose):
+    """The statements in another order; `choose(n)` draws a number below n.
+
+    The heading comes first and the promises last.  A statement stays behind each that it shares a name with, and behind
+    each that works on something which has by then been made one thing with something of its own.
+    """
+    statements = read(text).statements
+    names = given_names(text)
+    kept = [node for node in statements if node.rule in HEADING and node.rule not in ("part", "note")]
+    last = [node for node in statements if node.rule in PROMISES]
+    free = [node for node in statements if node.rule not in HEADING | PROMISES]
+    needs = needs_between(free, names)
+    order, left = [], list(range(len(free)))
+    while left:
+        ready = [at for at in left if not needs[at] & set(left)]
+        order.append(free[ready[choose(len(ready))]])
+        left.remove(order_index(free, order[-1]))
+    return "\n".join(text[node.start : node.end] for node in (*kept, *order, *last)) + "\n"
+
+
+def order_index(nodes, node):
+    """Where a node stands, by being the same node."""
+    return next(at for at, one in enumerate(nodes) if one is node)
+
+
+def needs_between(nodes, names):
+    """For each statement, the numbers of those before it that work on its things."""
+    one_with = {name: {name} for name in names}  # name to everything that it has become one thing with
+    touched, needs = [], []
+    for node in nodes:
+        own = {token.text for token in tokens(node) if token.kind == "NAME"} & names
+        group = set().union(*(one_with[name] for name in own))
+        declared = node.rule == "piece" or (node.first("edge") is None and node.rule not in WORK)
+        needs.append({at for at, other in enumerate(touched) if other & (own if declared else group)})
+        touched.append(own)
+        if not declared:
+            for name in group:
+                one_with[name] = group
+    return needs
+
+
+WORK = set(
+    "baste bind box cap channel close dart divide ease fold gather hem join lap leave notch place pleat press quilt "
+    "roll set slip slit thread topstitch trim turn wrap".split()
+)
