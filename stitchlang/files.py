@@ -114,27 +114,40 @@ def write_text(path, text):
 def write_bytes(path, data):
     """Write a file whole: to a temporary file beside it, then renamed over it; a new file is made likewise.
 
-    Links are followed and permissions kept.  Raises Unreadable with the reason.
+    Links are followed, permissions and owner kept; what is protected against writing stays as it is.  Raises
+    Unreadable with the reason.
     """
-    from tempfile import mkstemp
-
-    spare = None
     try:
         target = os.path.realpath(path)
         if os.path.exists(target) and not os.path.isfile(target):  # a folder, or a device: never renamed over
             raise Unreadable(path, "not written: there is something there that is not a file")
-        handle, spare = mkstemp(prefix=".stitchlang-", dir=os.path.dirname(target))
+        if os.path.exists(target) and not os.access(target, os.W_OK):  # a renaming would not ask
+            raise Unreadable(path, "not written: the file is protected against writing")
+        rename_over(target, data)
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or "unknown trouble"
+        raise Unreadable(path, f"not written: {why.lower()}") from None
+
+
+def rename_over(target, data):
+    """Put a new file in a file's place.  Nothing is left lying, whatever comes between, but where we are killed."""
+    from contextlib import suppress
+    from tempfile import mkstemp
+
+    handle, spare = mkstemp(prefix=".stitchlang-", dir=os.path.dirname(target))
+    try:
         with os.fdopen(handle, "wb") as file:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
+        with suppress(OSError, AttributeError):  # not ours to give away, or a system without owners
+            os.chown(spare, os.stat(target).st_uid, os.stat(target).st_gid)
         os.chmod(spare, mode_of(target))
         os.replace(spare, target)
-    except (OSError, ValueError) as error:
-        if spare is not None and os.path.exists(spare):
+    except BaseException:
+        with suppress(OSError):
             os.unlink(spare)
-        why = getattr(error, "strerror", None) or "unknown trouble"
-        raise Unreadable(path, f"not written: {why.lower()}") from None
+        raise
 
 
 def make_folder(path):

@@ -69,11 +69,11 @@ def scaled(text, k):
     for part in every_length(text):
         own = text[part.start : part.end]
         if part.__class__ is Node or part.kind == "NAME":
-            changes.append((part, f"({str(k)}) * ({own})"))
+            changes.append((part, f"({k!s}) * ({own})"))
         elif part.kind == "NUMBER":
             changes.append((part, str(read_number(own) * k)))
         else:
-            changes.append((part, f"{str(read_length(own) * k)} mm"))
+            changes.append((part, f"{read_length(own) * k!s} mm"))
     return replaced(text, changes)
 
 
@@ -84,7 +84,7 @@ def in_millimetres(text, unit):
         if part.__class__ is not Node and part.kind in ("NUMBER", "LENGTH"):
             own = text[part.start : part.end]
             mm = read_number(own) * MM[unit] if part.kind == "NUMBER" else read_length(own)
-            changes.append((part, f"{str(mm)} mm"))
+            changes.append((part, f"{mm!s} mm"))
     return replaced(text, changes)
 
 

@@ -4,7 +4,7 @@ Each answers two questions: which edges does a word mean on it (`find`), and
 which statement made it, sealed it, or worked on it.
 """
 
-from ..ground.working import total
+from ..ground.working import NOTHING, total
 from .outline import cut_stitched, rectangle, stitched
 
 SIDES = ("top", "right", "bottom", "left")
@@ -299,8 +299,8 @@ class Chain:
         return Chain(self.panel, self.name, on_top or self.links, self.at)
 
     def stitched(self):
-        """The sum of the links' stitched lengths: a Working."""
-        parts = [stitched(link) for link in self.links]
+        """The sum of the links' stitched lengths: a Working; nothing where all edges of the side are sewn away."""
+        parts = [stitched(link) for link in self.links] or [NOTHING]
         return parts[0] if len(parts) == 1 else total(f"stitched {self.title}", *((1, p) for p in parts))
 
 

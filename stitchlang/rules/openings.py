@@ -247,7 +247,8 @@ TWICE = """
 def raw_edge_through_the_seam(recipe):
     for op in recipe.ops:
         rows = op.parts.get("rows") if op.verb == "join" else None
-        if rows and all(row.at is not None for row in rows) and rows[1].mm < rows[0].mm:  # of nothing, its own rule speaks
+        # A row of nothing has no place; its own rule speaks of it.
+        if rows and all(row.at is not None for row in rows) and rows[1].mm < rows[0].mm:
             yield found(
                 rows[1].at,
                 f"the second row, {recipe.say(rows[1])} from the fold, does not enclose the {recipe.say(rows[0])} of "
