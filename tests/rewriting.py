@@ -4,8 +4,6 @@ Each rewriting works on the words as the scanner cuts them and on the phrases of
 out, so that what it gives can be held against what the program makes of both texts.
 """
 
-from fractions import Fraction
-
 from stitchlang.ground.lengths import MM, read_length, read_number
 from stitchlang.reading.parse import read
 from stitchlang.reading.tree import Node
@@ -94,12 +92,20 @@ def mirrored_name(name):
 
 
 def mirrored(text):
-    """Left and right changed in every name of a side and every name given; a polygon is turned over."""
-    changes = []
-    for node in read(text).statements:
+    """Left and right changed in every name of a side and every name given; a polygon is turned over.
+
+    The cord of a strip wrapped round it lies at its left by definition, and stays there.
+    """
+    statements, changes = read(text).statements, []
+    wrapped = {token.text for node in statements if node.rule == "wrap" for token in tokens(node)}
+    for node in statements:
         outlines = node.every("polygon")
+        kept = {
+            edge.parts[-1].start for edge in edges_in(node) if edge.parts[0].text in wrapped and len(edge.parts) > 1
+        }
         for token in tokens(node):
-            if token.kind == "NAME" and not any(one.start <= token.start < one.end for one in outlines):
+            drawn = any(one.start <= token.start < one.end for one in outlines)
+            if token.kind == "NAME" and not drawn and token.start not in kept:
                 changes.append((token, mirrored_name(token.text)))
         changes += [(one, turned_over(one, text)) for one in outlines]
     return replaced(text, changes)
@@ -111,7 +117,7 @@ def turned_over(polygon, text):
     said = []
     for at in range(len(corners)):
         x, y = (text[part.start : part.end] for part in corners[-at].parts[:2])
-        said.append(f"{-Fraction(read_number(x))} x {y} {mirrored_name(corners[-at - 1].parts[2].text)}")
+        said.append(f"-({x}) x {y} {mirrored_name(corners[-at - 1].parts[2].text)}")
     return "polygon " + ", ".join(said)
 
 
