@@ -134,7 +134,7 @@ def given_names(text):
                 given |= set(first[:-1] if node.rule == "piece" else first[:1])
         for edge in edges_in(node):
             sides |= {part.text for part in edge.parts[1:]}
-        for clause in ("at_corners", "toward", "below", "above", "from", "brought", "rounded", "clipped", "on_fold"):
+        for clause in ("at_corners", "below", "above", "from", "brought", "rounded", "clipped", "on_fold"):
             sides |= {part.text for one in node.every(clause) for part in one.parts if part.__class__ is not Node}
         for outline in node.every("polygon"):
             sides |= {corner.parts[2].text for corner in outline.every("corner")}
