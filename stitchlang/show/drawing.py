@@ -18,12 +18,12 @@ NARROWEST = 700
 class Drawing:
     """One sketch being drawn: the page, the scale, and where words stand already."""
 
-    def __init__(self, sketch, speech, about):
+    def __init__(self, sketch, speech, about, largest=LARGEST):
         self.sketch = sketch
         self.speech = speech
         self.laid, self.fold = as_drawn(sketch)
         self.box = sketch.box if self.fold is None else box(self.laid[0].cut)
-        self.scale = LARGEST / max(self.box[2] - self.box[0], self.box[3] - self.box[1], 1)
+        self.scale = largest / max(self.box[2] - self.box[0], self.box[3] - self.box[1], 1)
         self.wide = (self.box[2] - self.box[0]) * self.scale
         self.tall = (self.box[3] - self.box[1]) * self.scale
         self.frame = LEFT, HEAD, LEFT + self.wide, HEAD + self.tall

@@ -50,11 +50,11 @@ class Table:
 
 @frozen
 class Picture:
-    """A drawing: its name, what it shows in words, and the text of an SVG in each spelling of the sheet."""
+    """A drawing: its name, what it shows in words, and an SVG page in each spelling of the sheet."""
 
     name: str
     told: str
-    drawn: tuple = field(converter=tuple)
+    pages: tuple = field(converter=tuple)
 
 
 @frozen

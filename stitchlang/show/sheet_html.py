@@ -181,8 +181,8 @@ def picture(block):
     """An SVG in the page's own text: as an image it can neither run anything nor clash with another's names."""
     images = "".join(
         f'<img class="u{number}" alt="{bare(block.told, number)}" src="data:image/svg+xml;base64,'
-        f'{b64encode(drawn.encode()).decode()}">'
-        for number, drawn in enumerate(block.drawn)
+        f'{b64encode(drawn.text().encode()).decode()}">'
+        for number, drawn in enumerate(block.pages)
     )
     return f"<figure>{images}<figcaption>{said(block.name)}</figcaption></figure>"
 

@@ -4,6 +4,7 @@ Its text can be selected; letters that the common fonts lack come out as questio
 """
 
 from io import BytesIO
+from itertools import groupby
 from xml.sax.saxutils import escape
 
 from ..ground.text import plain
@@ -92,6 +93,7 @@ def styles():
         "said": {"fontName": "Helvetica-Oblique"},
         "note": {"fontName": "Helvetica-Oblique"},
         "care": {"fontSize": 9, "leading": 12, "leftIndent": 7, "borderColor": THREAD},
+        "name": {"fontSize": 8, "leading": 11, "textColor": QUIET, "alignment": 1},
         "small": {"fontSize": 8, "leading": 11, "textColor": QUIET},
     }
     return {name: ParagraphStyle(name or "plain", parent=body, **its) for name, its in looks.items()}
@@ -119,7 +121,7 @@ class Printer:
     def __init__(self, wide):
         self.wide = wide
         self.styles = styles()
-        self.printed = {Para: self.para, Facts: self.facts, Table: self.table, Steps: self.steps, Picture: self.picture}
+        self.printed = {Para: self.para, Facts: self.facts, Table: self.table, Steps: self.steps}
 
     def words(self, text, looks="", before=""):
         from reportlab.platypus import Paragraph
@@ -134,8 +136,11 @@ class Printer:
         found += [self.words(note, "note") for note in sheet.notes]
         for section in sections(sheet):
             found.append(self.words(section.title, "section"))
-            for block in section.blocks:
-                found += self.printed[type(block)](block)
+            for kind, blocks in groupby(section.blocks, type):
+                if kind is Picture:
+                    found += self.pictures(list(blocks))
+                else:
+                    found += [one for block in blocks for one in self.printed[kind](block)]
         return found
 
     def para(self, block):
@@ -173,8 +178,16 @@ class Printer:
         inner += [self.words(" · ".join(one.tags), "small")] if one.tags else []
         return self.grid([[box(), self.words(str(one.number)), inner]], (0.04, 0.05, 0.91))
 
-    def picture(self, _block):
-        return []
+    def pictures(self, blocks):
+        """Pictures that follow one another, side by side under their names."""
+        from .sheet_pdf_pictures import flowable
+
+        across = min(len(blocks), 3)
+        room = (self.wide / across - 12, 62 * MM)
+        cells = [[flowable(one.pages[0], *room, written), self.words(one.name, "name")] for one in blocks]
+        cells += [""] * (-len(cells) % across)
+        rows = [cells[at : at + across] for at in range(0, len(cells), across)]
+        return [self.grid(rows, [1 / across] * across, ruled=False)]
 
 
 def shares(block):

@@ -1,9 +1,76 @@
-"""The pictures of a sheet: the finished bag and each piece.  The one place where the sheet meets the drawings."""
+"""The pictures of a sheet: the finished bag and each piece, small, without the tables of the full drawings.
+
+The one place where the sheet meets the drawings.
+"""
+
+from ..speech import Speech
+from ..work.sketch import sketches
+from .drawing import Drawing, about_it, dimensions, outlines, told
+from .drawing_bag import ACROSS, LEFT, TOP, Bag, bags, form_of
+from .drawing_marks import fold_arrow, fold_line, grain, pocket, pocket_words, spot
+from .sheet_blocks import Para, Picture
+from .svg import Page, wide
+
+LARGEST = 230  # pixels: the longer side of a piece
+LINES = (
+    "Each piece to a scale of its own, seen from its right side, top up. Solid lines are cut, dashed lines stitched; "
+    "lines of dashes and dots are cut or folded later on; the arrow is the grain; dotted is what is sewn on."
+)
 
 
-def bag_pictures(_sheet):
-    return []
+def bag_pictures(sheet):
+    """The finished bags, in the sheet's first size."""
+    for shell, found in bags(sheet.recipe):
+        shown = ", ".join(f"{name} {sheet.speech.length(working)}" for name, working in found.items())
+        words = f"{shell.name}, finished{': ' + shown if shown else ''}. A simple projection, not a likeness."
+        yield Picture(
+            f"{shell.name}, a simple projection", words, [small_bag(shell, found, one) for one in speeches(sheet)]
+        )
 
 
-def piece_pictures(_sheet):
-    return []
+def small_bag(shell, found, speech):
+    """The SVG page of a finished bag."""
+    page, bag = Page(ACROSS, 600, f"{shell.name}, finished", ""), Bag(shell, found, speech)
+    bottom = form_of(bag)(page, bag)
+    page.crop(LEFT - 70, TOP - 50, LEFT + max(bag.px.values(), default=0) + 150, bottom + 24)
+    return page
+
+
+def piece_pictures(sheet):
+    """What the lines mean, then each piece as it is cut, in the sheet's first size."""
+    found = [sketch for sketch in sketches(sheet.recipe) if sketch.kind == "piece"]
+    if found:
+        yield Para(LINES, "small")
+    for sketch in found:
+        words = " ".join([f"{sketch.name}.", *told(sketch, sheet.speech)])
+        yield Picture(sketch.name, words, [small_piece(sketch, one) for one in speeches(sheet)])
+
+
+def small_piece(sketch, speech):
+    """The SVG page of a piece: its lines, its marks and how large it is."""
+    drawn = Drawing(sketch, speech, (sketch.name, " ".join(about_it(sketch))), LARGEST)
+    for one in drawn.laid:
+        outlines(drawn, one)
+    for runs in sketch.later:
+        drawn.page.path(drawn.path(runs, False), "later")
+    for fold in sketch.folds:
+        fold_line(drawn, *(drawn.at(point) for point in fold))
+    for placed in sketch.placed:
+        pocket(drawn, placed)
+    for mark in sketch.marks:
+        spot(drawn, mark)
+    for placed in sketch.placed:
+        pocket_words(drawn, placed)
+    fold_arrow(drawn)
+    grain(drawn)
+    dimensions(drawn)
+    left, top, right, bottom = drawn.frame
+    words = max(wide(speech.length(length)) for length in (sketch.wide, sketch.tall)) + 24
+    drawn.page.crop(left - 36, top - 8, max(right + 88, left + words), max(bottom, top + words * 0.7) + 80)
+    return drawn.page
+
+
+def speeches(sheet):
+    """A way of speaking for each spelling of the sheet."""
+    units = getattr(sheet.speech, "units", (sheet.speech.unit,))
+    return [Speech(unit, sheet.speech.ruler) for unit in units]

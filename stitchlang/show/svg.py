@@ -127,6 +127,13 @@ class Page:
         self.root.set("viewBox", f"0 0 {number(self.wide)} {number(tall)}")
         self.paper.set("height", number(tall))
 
+    def crop(self, left, top, right, bottom):
+        """Show no more than this part of the page."""
+        wide, tall = number(right - left), number(bottom - top)
+        self.root.set("viewBox", f"{number(left)} {number(top)} {wide} {tall}")
+        self.root.set("width", f"{wide}{self.unit}")
+        self.root.set("height", f"{tall}{self.unit}")
+
     def put(self, name, looks, **facts):
         """Put a shape on the page."""
         given = {key.replace("_", "-"): number(it) if isinstance(it, (int, float)) else it for key, it in facts.items()}
