@@ -79,7 +79,10 @@ def pocket_words(drawn, placed):
     left, top, right, bottom = reach = pocket_box(drawn, placed)
     size = " x ".join(drawn.speech.length(one) for one in placed.size)
     for words, looks, points in ((placed.name, "strong", 13), (size, "small", 11)):
-        words = shortened(words, max(right - left - 8, 60), points)
+        room = max(right - left - 8, 60)
+        if words == size and wide(size, points) > room:
+            continue  # a number cut short would be another number
+        words = shortened(words, room, points)
         downs = (0.45, 0.3, 0.7, 0.15) if points == 13 else (0.62, 0.8, 0.35, 0.92)
         shares = [(across, down) for down in downs for across in (0.5, 0.3, 0.7)]
         places = [(left + (right - left) * across, top + (bottom - top) * down) for across, down in shares]

@@ -93,7 +93,7 @@ def styles():
         "said": {"fontName": "Helvetica-Oblique"},
         "note": {"fontName": "Helvetica-Oblique"},
         "care": {"fontSize": 9, "leading": 12, "leftIndent": 7, "borderColor": THREAD},
-        "name": {"fontSize": 8, "leading": 11, "textColor": QUIET, "alignment": 1},
+        "name": {"fontSize": 8, "leading": 11, "textColor": QUIET, "leftIndent": 12},
         "small": {"fontSize": 8, "leading": 11, "textColor": QUIET},
     }
     return {name: ParagraphStyle(name or "plain", parent=body, **its) for name, its in looks.items()}
@@ -109,7 +109,8 @@ def together(story):
     waiting = []
     for one in story:
         waiting.append(one)
-        if getattr(getattr(one, "style", None), "name", "") not in HEADINGS:
+        looks = getattr(getattr(one, "style", None), "name", "")
+        if looks not in HEADINGS and not (looks == "small" and len(waiting) > 1):
             yield KeepTogether(waiting)
             waiting = []
     yield from waiting
@@ -187,7 +188,7 @@ class Printer:
         cells = [[flowable(one.pages[0], *room, written), self.words(one.name, "name")] for one in blocks]
         cells += [""] * (-len(cells) % across)
         rows = [cells[at : at + across] for at in range(0, len(cells), across)]
-        return [self.grid(rows, [1 / across] * across, ruled=False)]
+        return [self.grid([row], [1 / across] * across, ruled=False) for row in rows]
 
 
 def shares(block):

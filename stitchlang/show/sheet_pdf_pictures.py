@@ -42,7 +42,7 @@ def flowable(page, wide, tall, written):
         looks = element.get("class", "").split(" ")[0]
         if element.tag in SHAPES and looks not in LEFT_OUT and element.get("stroke") != "none":
             group.add(text(element, looks, written) if element.tag == "text" else shape(element, looks))
-    drawing = Drawing(across * scale, down * scale, hAlign="CENTER")
+    drawing = Drawing(across * scale, down * scale)
     drawing.add(group)
     return drawing
 
