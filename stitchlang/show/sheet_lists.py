@@ -1,6 +1,7 @@
 """The materials and the cutting list of a sheet, as tables in words."""
 
 from ..ground.lengths import decimal
+from ..model.needs import by_length
 from ..speech import counted, listed
 from .cut_words import area, described, long_length, name_of, notes, size
 from .cutting import NOTES, names_in, of_reels
@@ -80,7 +81,7 @@ def total(batch, speech):
     """How many pieces, how much cloth, and the strips it is cut in."""
     many = sum(cut.count for cut in batch.cuts)
     found = [counted(many, "piece")]
-    if batch.area:
+    if batch.area and not (batch.stuff is not None and by_length(batch.stuff)):
         found.append(flat_area(batch, speech))
     if batch.length is not None:
         found.append(f"from a length of {speech.length(batch.length)}")

@@ -4,7 +4,7 @@ import re
 
 from ..speech import spelt
 from .compare import harmless
-from .sheet_blocks import Facts, Para, Picture, Steps, Table
+from .sheet_blocks import Facts, Para, Steps, Table
 from .sheet_words import cover, sections, warning
 from .steps import title
 
@@ -19,7 +19,7 @@ def sheet_markdown(sheet):
     lines += facts(Facts(cover(sheet)))
     for note in sheet.notes:
         lines += [said(note), ""]
-    for section in sections(sheet):
+    for section in sections(sheet, drawn=False):
         lines += [f"## {said(section.title)}", ""]
         for block in section.blocks:
             lines += PRINTED[type(block)](block)
@@ -60,4 +60,4 @@ def steps(block):
     return [*lines, ""]
 
 
-PRINTED = {Para: para, Facts: facts, Table: table, Steps: steps, Picture: lambda _: []}
+PRINTED = {Para: para, Facts: facts, Table: table, Steps: steps}

@@ -40,7 +40,7 @@ def piece_pictures(sheet):
     """What the lines mean, then each piece as it is cut, in the sheet's first size."""
     found = [sketch for sketch in sketches(sheet.recipe) if sketch.kind == "piece"]
     if found:
-        yield Para(LINES, "small")
+        yield Para(f"In size {sheet.lists[0].size}. {LINES}" if sheet.lists[0].size is not None else LINES, "small")
     for sketch in found:
         words = " ".join([f"{sketch.name}.", *told(sketch, sheet.speech)])
         yield Picture(sketch.name, words, [small_piece(sketch, one) for one in speeches(sheet)])

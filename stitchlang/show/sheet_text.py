@@ -3,7 +3,7 @@
 from ..ground.text import plain
 from ..speech import spelt
 from .cutting import headed
-from .sheet_blocks import Facts, Para, Picture, Steps, Table
+from .sheet_blocks import Facts, Para, Steps, Table
 from .sheet_words import cover, sections, warning
 from .steps import title, wrapped
 
@@ -18,7 +18,7 @@ def sheet_text(sheet):
     lines += [wrapped(f"{one_line(what)}: ", one_line(words), 4) for what, words in cover(sheet)]
     for note in sheet.notes:
         lines += ["", wrapped("", one_line(note))]
-    for section in sections(sheet):
+    for section in sections(sheet, drawn=False):
         lines += ["", "", *headed(section.title)]
         for block in section.blocks:
             lines += PRINTED[type(block)](block)
@@ -61,4 +61,4 @@ def steps(block):
     return lines
 
 
-PRINTED = {Para: para, Facts: facts, Table: table, Steps: steps, Picture: lambda _: []}
+PRINTED = {Para: para, Facts: facts, Table: table, Steps: steps}

@@ -13,20 +13,24 @@ from .sheet_lists import cutting_blocks, materials
 from .sheet_pictures import bag_pictures, piece_pictures
 
 ROUNDED = "What is about so long is rounded to the ruler."
+IN_BRACKETS = "Millimetres in brackets are rounded."
 STATIONS = {"hand": "by hand", "hardware": "setting tools"}
 
 
-def sections(sheet):
-    """Everything that the sheet says, in the order in which it is read: a list of Section."""
+def sections(sheet, drawn=True):
+    """Everything that the sheet says, in the order in which it is read, with pictures or without: a list of Section."""
+    bag, pieces = (bag_pictures(sheet), piece_pictures(sheet)) if drawn else ((), ())
     found = [
-        Section("finished", "Finished sizes", [*finished_blocks(sheet), *bag_pictures(sheet)]),
+        Section("finished", "Finished sizes", [*finished_blocks(sheet), *bag]),
         Section("materials", "Materials and notions", [*materials(sheet), *tools(sheet)]),
         Section("cutting", "Cutting list", cutting_blocks(sheet)),
-        Section("diagrams", "Cutting diagrams", piece_pictures(sheet)),
+        Section("diagrams", "Cutting diagrams", pieces),
         Section("steps", "Steps", numbered(sheet)),
     ]
-    about = any("about " in words for words in chain(*map(section_words, found)))
-    found.append(Section("cautions", "Cautions", [Para(AFTERWORD), *([Para(ROUNDED)] if about else [])]))
+    said = list(chain(*map(section_words, found)))
+    rounded = [ROUNDED] if any("about " in words for words in said) else []
+    rounded += [IN_BRACKETS] if any(" mm)" in words for words in said) else []
+    found.append(Section("cautions", "Cautions", map(Para, [AFTERWORD, *rounded])))
     found.append(Section("glossary", "Words of the trade", glossary(found)))
     return [section for section in found if section.blocks]
 
