@@ -112,7 +112,7 @@ def test_the_page_of_a_peg_bag():
 # ------------------------------------------------------------------ the page
 @pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)
 def test_a_page_is_well_formed_and_needs_nothing_else(path):
-    """html5lib in strict mode; nothing in it is loaded from anywhere; ids are unique, and what points at one finds it."""
+    """html5lib in strict mode; nothing is loaded from anywhere; ids are unique, and what points at one finds it."""
     text = page(read(path))
     root = tree(text)
     ids = [one.get("id") for one in root.iter() if one.get("id")]
@@ -130,7 +130,7 @@ def test_a_page_is_well_formed_and_needs_nothing_else(path):
 
 @pytest.mark.parametrize("path", PAGES, ids=lambda path: path.stem)
 def test_every_step_is_there_in_both_units(path):
-    """What a reader of inches sees, and what a reader of centimetres sees, are the steps that `steps` gives for each."""
+    """What a reader of inches sees, and what one of centimetres sees, are the steps that `steps` gives for each."""
     recipe = read(path)
     shown = [one for one in tree(page(recipe)).iter("p") if one.get("class") == "do"]
     for unit, hidden in (("in", ("u1", "between")), ("cm", ("u0", "between"))):
@@ -515,7 +515,7 @@ def test_without_scripts_the_page_reads_and_offers_no_dead_switch(browser, tmp_p
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_the_page_prints_whole_steps_without_its_switches(opened, paper):
-    """Four or five sheets as they were looked at: sizes and materials, cutting, pictures with the first steps, the rest."""
+    """Four or five sheets, as looked at: sizes and materials, cutting, pictures with the first steps, the rest."""
     pages = pdf_pages(opened.pdf(format=paper))
     printed = " ".join(pages)
 

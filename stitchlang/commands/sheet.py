@@ -2,7 +2,7 @@
 
 import sys
 
-from ..terminal import CLEAN, FAULTS, complain, read_recipe, say, unread
+from ..terminal import complain, read_recipe, say, warned
 from . import SIZE_HELP, UNITS
 
 FORMATS = {
@@ -35,17 +35,17 @@ def run(options):
         return complain(f"{options.output}: which format? End the name in .txt, .md, .html or .pdf, or give --format")
     recipe = read_recipe(options.file, options.size)
     try:
-        sheet, data = written(recipe, form, options)
+        data = written(recipe, form, options)
     except ImportError as error:
         if error.name is None or error.name.split(".")[0] != "reportlab":
             raise
         return complain(NO_WRITER)
     put(options.output, data)
-    return unread(recipe, options.file) or with_faults(sheet, options.file)
+    return warned(recipe, options.file, "anybody sews this")
 
 
 def written(recipe, form, options):
-    """(the Sheet, its text or bytes in a format)."""
+    """The sheet in a format: its text, or its bytes."""
     from ..speech import PairedSpeech, Speech
     from ..work.sheet import sheet
 
@@ -54,19 +54,19 @@ def written(recipe, form, options):
         from ..show.sheet_html import sheet_html
 
         made = sheet(recipe, PairedSpeech(("in", "mm" if "mm" in (options.units, recipe.unit) else "cm")))
-        return made, sheet_html(made, unit)
+        return sheet_html(made, unit)
     made = sheet(recipe, Speech(unit))
     if form == "pdf":
         from ..show.sheet_pdf import sheet_pdf
 
-        return made, sheet_pdf(made, options.paper)
+        return sheet_pdf(made, options.paper)
     if form == "markdown":
         from ..show.sheet_markdown import sheet_markdown
 
-        return made, sheet_markdown(made)
+        return sheet_markdown(made)
     from ..show.sheet_text import sheet_text
 
-    return made, sheet_text(made)
+    return sheet_text(made)
 
 
 def put(output, data):
@@ -82,12 +82,3 @@ def put(output, data):
         write_text(output, data + "\n")
     else:
         write_bytes(output, data)
-
-
-def with_faults(sheet, path):
-    """1, with a word, where the recipe has faults; else 0."""
-    if not sheet.faults:
-        return CLEAN
-    number = f"{sheet.faults} fault{'s' if sheet.faults > 1 else ''}"
-    sys.stderr.write(f"stitchlang: {path} has {number}: run `stitchlang check` before anybody sews this\n")
-    return FAULTS

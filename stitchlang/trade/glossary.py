@@ -31,7 +31,7 @@ TERMS = (
     Term(
         "felled seam",
         "A seam whose allowances are folded under and stitched flat, so that no raw edge is left.",
-        r"\bfell",
+        r"trim one allowance, fold the other over it|\bfelled\b",
     ),
     Term("fuse", "Stick interfacing to cloth with the heat of an iron.", r"\bfuse"),
     Term("gather", "Draw an edge up along long stitches until it is as short as its neighbour.", r"\bgather"),
@@ -83,7 +83,6 @@ TERMS = (
     ),
     Term("slip stitch", "A hand stitch through the folds on either side, hardly seen.", r"slip stitch"),
     Term("stitch class 200", "Stitches made by hand.", r"stitch class 200", ISO),
-    Term("tex", "The grams that a thousand metres of thread weigh.", r"\btex \d"),
     Term("topstitch", "Sew a row that is seen, from the right side, beside an edge or a seam.", r"topstitch"),
     Term(
         "turn right side out",
