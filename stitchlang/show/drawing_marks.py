@@ -86,6 +86,7 @@ def pocket_words(drawn, placed):
         downs = (0.45, 0.3, 0.7, 0.15) if points == 13 else (0.62, 0.8, 0.35, 0.92)
         shares = [(across, down) for down in downs for across in (0.5, 0.3, 0.7)]
         places = [(left + (right - left) * across, top + (bottom - top) * down) for across, down in shares]
+        places += [((left + right) / 2, at) for at in (bottom + 15, top - 7, bottom + 31, top - 23)]
         chosen = drawn.room.place(words_box(place, words, size=points) for place in places)
         drawn.page.words(places[chosen], words, looks, "middle")
     offsets(drawn, placed.spot, reach)
@@ -102,11 +103,12 @@ def offsets(drawn, spot, reach):
         low, high = (reach[0], reach[2]) if upright else (reach[1], reach[3])
         half_word = wide(words, 11) / 2 + 6
         tried = []
-        for share in (0.5, 0.3, 0.7, 0.15, 0.85):
-            aside, middle = low + (high - low) * share, (edges[side] + near[side]) / 2
-            for move in (half_word, -half_word) if upright else (-5, 14):
-                place = (aside + move, middle + 4) if upright else (middle, aside + move)
-                tried.append((aside, place))
+        for along in (0.5, 0.3, 0.7, 0.15, 0.85):
+            for share in (0.5, 0.3, 0.7, 0.15, 0.85):
+                aside, middle = low + (high - low) * share, edges[side] + (near[side] - edges[side]) * along
+                for move in (half_word, -half_word, half_word + 30, -half_word - 30) if upright else (-5, 14, -21, 30):
+                    place = (aside + move, middle + 4) if upright else (middle, aside + move)
+                    tried.append((aside, place))
         chosen = drawn.room.place(words_box(place, words, size=11) for _, place in tried)
         aside, place = tried[chosen]
         ends = [(aside, at) if upright else (at, aside) for at in (edges[side], near[side])]
@@ -129,6 +131,9 @@ def spot(drawn, mark):
         (at[0] + aside, at[1] + 5, "start"),
         (at[0] - aside, at[1] + 5, "end"),
         (at[0], at[1] + aside + 9, "middle"),
+        (at[0], at[1] - aside, "middle"),
+        *((at[0] + across, at[1] + down, "start") for across in (aside, aside + 24) for down in (20, -12, 36, -28)),
+        *((at[0] - across, at[1] + down, "end") for across in (aside, aside + 24) for down in (20, -12, 36, -28)),
     ]
     chosen = drawn.room.place(words_box(place[:2], mark.name, place[2]) for place in places)
     drawn.page.words(places[chosen][:2], mark.name, "strong", places[chosen][2])
