@@ -74,6 +74,8 @@ def _corners(one, part, bench):
     edge = next((edge for edge in one.edges if edge.name == side.text), None)
     if edge is None or side.text not in OPPOSITE or (one.point is not None and one.point[0] == side.text):
         bench.recipe.slip("unknown-edge", span(side), name=side.text, panel=one, known=list(SIDES))
+    elif not {edge.before.name, edge.after.name} <= set(SIDES):
+        bench.recipe.slip("said-twice", span(part), what=f"shape of the {side.text} corners")
     elif part.rule == "clipped":
         _clipped(one, edge, part, bench)
     else:
