@@ -12,7 +12,7 @@ import stitchlang
 from stitchlang.reading.mistakes import FIRST_WORDS
 from stitchlang.reading.table import WORDS
 from stitchlang.reading.table_maker import lark_reader
-from stitchlang.rules.reading import RULES as READING
+from stitchlang.rules.catalogue import FAMILIES
 from stitchlang.show.cutting import cutting_text
 from stitchlang.show.cutting_data import cutting_csv, cutting_json
 from stitchlang.show.findings import finding_text
@@ -23,7 +23,7 @@ from stitchlang.work.measure import measured_in_sizes
 
 ROOT = Path(__file__).parent.parent
 EXAMPLES = sorted(ROOT.glob("examples/*.stitch"))
-READING_RULES = {rule.name for rule in READING}
+READING_RULES = {rule.name for rule in FAMILIES["reading"]}
 FLAG = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\npiece flag of sail: 10 x 12\nhem flag edges by 1/2\n'
 
 

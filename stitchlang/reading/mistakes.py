@@ -31,6 +31,32 @@ DIMENSIONS = {"WIDE", "TALL", "LONG", "THICK", "DEEP", "ACROSS", "INSIDE", "BELO
 
 def kind_of(stumble):
     """Which mistake a stumble is: the name of the rule that speaks of it."""
+    return judged(stumble)[0]
+
+
+def remedy_of(stumble):
+    """What the statement was most likely meant to be, or None."""
+    return judged(stumble)[1]
+
+
+def judged(stumble):
+    """(the rule, the Remedy or None), worked out once."""
+    if not stumble.judged:
+        from .mending.remedy import remedy  # here, since a text without a stumble does not need it
+
+        kind, found = plain_kind(stumble), None
+        if (
+            stumble.judged is None
+            and kind not in ("statement-too-long", "quotes-never-closed")
+            and not decimal_comma(stumble)
+        ):
+            found = remedy(stumble, FIRST_WORDS)
+        stumble.judged = (found.rule if found is not None else kind, found)
+    return stumble.judged
+
+
+def plain_kind(stumble):
+    """The kind of mistake, told from the place of the stumble alone."""
     token, before = stumble.token, stumble.before
     if len(before) >= LONGEST_STATEMENT or _deep(before):
         return "statement-too-long"
@@ -50,6 +76,8 @@ def kind_of(stumble):
 
 def decimal_comma(stumble):
     """`3,5` as much of the world writes it: (3, 5), or None."""
+    if not stumble.before:
+        return None
     one, other = stumble.before[-1], next(iter(stumble.behind), None)
     glued = other is not None and one.end == stumble.token.start and stumble.token.end == other.start
     if stumble.token.kind == "COMMA" and one.kind == "NUMBER" and glued and other.kind in ("NUMBER", "LENGTH"):

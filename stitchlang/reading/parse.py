@@ -18,6 +18,7 @@ ROWS = (None, *table.ROWS)
 # Hostile text is refused at these sizes, long before it can cost seconds.
 LONGEST_TEXT = 4_000_000  # characters in a recipe
 MOST_STATEMENTS = 20_000  # statements in a recipe; a very full bag has a hundred
+MOST_MENDED = 100  # statements of which it is asked what they were meant to be
 MOST_STUMBLES = 500  # statements that cannot be read, after which the text is no recipe
 LONGEST_STATEMENT = 4_000  # words and marks in one statement
 DEEPEST = 64  # phrases inside phrases
@@ -32,7 +33,7 @@ class Stumble:
     could have stood there, `states` the parser's at that place.
     """
 
-    __slots__ = ("token", "words", "before", "behind", "wanted", "states")
+    __slots__ = ("token", "words", "before", "behind", "wanted", "states", "judged")
 
     def __init__(self, token, words, at, wanted, states):
         self.token = token
@@ -41,6 +42,7 @@ class Stumble:
         self.behind = words[at + 1 :]
         self.wanted = wanted
         self.states = states
+        self.judged = None  # which mistake it is, once somebody asked; () where it is not worth mending
 
 
 class Reading:
@@ -72,6 +74,8 @@ def read(text):
             break
         result = parse(words)
         (reading.statements if result.__class__ is Node else reading.stumbles).append(result)
+        if len(reading.stumbles) > MOST_MENDED and result.__class__ is Stumble:
+            result.judged = ()
     return reading
 
 

@@ -23,13 +23,14 @@ from . import (
     shaping,
     sides,
     sizes,
+    slips_of_the_pen,
     snaps,
     stuff,
     tools,
 )
 
 FAMILIES = {
-    "reading": reading.RULES,
+    "reading": (*reading.RULES, *slips_of_the_pen.RULES),
     "names": names.RULES,
     "shaped edges": shaping.RULES,
     "casings, binding and piping": casings.RULES,

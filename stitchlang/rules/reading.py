@@ -2,17 +2,44 @@
 
 from ..ground.nearest import nearest
 from ..ground.text import Span
+from ..reading.mistakes import (
+    FIRST_WORDS,
+    and_for_to,
+    decimal_comma,
+    expected,
+    in_place_of,
+    kind_of,
+    missing,
+    near,
+    remedy_of,
+)
 from ..reading.parse import MOST_STATEMENTS
 from .rule import found, rule
+
+LONGEST_SHOWN = 160  # characters of a mended line that are shown
 
 
 def stumbles(recipe, kind):
     """The recipe's unread statements of one kind of mistake; what tells these apart is loaded where there is one."""
     if not recipe.reading.stumbles:
         return ()
-    from ..reading.mistakes import kind_of
 
     return [stumble for stumble in recipe.reading.stumbles if kind_of(stumble) == kind]
+
+
+CERTAIN = ("wrong-mark", "missing-mark", "quotes-of-another-kind")  # mended in one way only
+PLACEHOLDERS = ("NAME", "CLOTH")  # what the writer alone can fill in
+
+
+def mended(stumble):
+    """The finding for a statement of which it is known what it was meant to be."""
+    remedy = remedy_of(stumble)
+    left_open = [word for word in PLACEHOLDERS if word in remedy.line.replace(":", " ").split()]
+    mend = f"write `{remedy.line}`" if len(remedy.line) <= LONGEST_SHOWN else "see the mended line"
+    if left_open:
+        mend += f" with a name of your own for {left_open[0]}"
+    edits = [(Span(remedy.edit[0], remedy.edit[1]), remedy.edit[2])] if remedy.edit and not left_open else []
+    return found(Span(*remedy.at), remedy.says, mend, mends=[(mend, edits, remedy.rule in CERTAIN)] if edits else ())
 
 
 def here(token):
@@ -56,16 +83,20 @@ def nothing_to_check(recipe):
 )
 def unknown_verb(recipe):
     for stumble in stumbles(recipe, "unknown-verb"):
-        from ..reading.mistakes import FIRST_WORDS
+        from ..reading.mending.other_words import TOLD
 
+        if remedy_of(stumble) is not None:
+            yield mended(stumble)
+            continue
         word = stumble.token.text
         near = nearest(word, FIRST_WORDS)
-        mend = (
+        mend = TOLD.get(word.lower()) or (
             "did you mean " + " or ".join(f"`{name}`" for name in near) + "?"
             if near
             else "begin with a verb such as `piece` or `join`, or indent the line to go on with the one above"
         )
-        mends = [(f"write `{near[0]}`", [(here(stumble.token), near[0])], True)] if len(near) == 1 else ()
+        certain = len(near) == 1 and word.lower() not in TOLD
+        mends = [(f"write `{near[0]}`", [(here(stumble.token), near[0])], True)] if certain else ()
         yield found(here(stumble.token), f"`{word}` is not a statement", mend, mends=mends)
 
 
@@ -83,6 +114,9 @@ def unknown_verb(recipe):
 )
 def unknown_unit(recipe):
     for stumble in stumbles(recipe, "unknown-unit"):
+        if remedy_of(stumble) is not None:
+            yield mended(stumble)
+            continue
         number = stumble.before[-1].text
         yield found(
             here(stumble.token),
@@ -122,8 +156,9 @@ def quotes_never_closed(recipe):
 )
 def statement_breaks_off(recipe):
     for stumble in stumbles(recipe, "statement-breaks-off"):
-        from ..reading.mistakes import expected
-
+        if remedy_of(stumble) is not None:
+            yield mended(stumble)
+            continue
         last = stumble.before[-1]
         yield found(here(last), f"the statement breaks off after `{last.text}`", f"go on with {expected(stumble)}")
 
@@ -141,8 +176,9 @@ def statement_breaks_off(recipe):
 )
 def wrong_mark(recipe):
     for stumble in stumbles(recipe, "wrong-mark"):
-        from ..reading.mistakes import and_for_to, decimal_comma, in_place_of
-
+        if remedy_of(stumble) is not None:
+            yield mended(stumble)
+            continue
         written = stumble.token.text
         decimal, linked = decimal_comma(stumble), and_for_to(stumble)
         if linked is not None:
@@ -172,8 +208,9 @@ def wrong_mark(recipe):
 )
 def word_out_of_place(recipe):
     for stumble in stumbles(recipe, "word-out-of-place"):
-        from ..reading.mistakes import expected, missing, near
-
+        if remedy_of(stumble) is not None:
+            yield mended(stumble)
+            continue
         after = f" after `{stumble.before[-1].text}`" if stumble.before else ""
         text = stumble.token.text
         shown = text if len(text) <= 30 else text[:27] + "..."

@@ -1,0 +1,22 @@
+"""One small change to a statement, and what the changes look for."""
+
+LENGTHS = ("NUMBER", "LENGTH")
+DECLARED = frozenset(
+    "piece cloth interfacing batting webbing ribbon elastic binding cord zip snap touch button ring slider hook eyelet "
+    "rivet reel finished made".split()
+)
+
+
+class Change:
+    """One small change: the rule that speaks of it, what is said, the edits, and where it is said."""
+
+    def __init__(self, rule, says, edits, at=None):
+        self.rule = rule
+        self.says = says
+        self.edits = edits
+        self.at = at or (min(start for start, _, _ in edits), max(end for _, end, _ in edits))
+
+
+def over(*tokens):
+    """From the first to the last of some words."""
+    return tokens[0].start, tokens[-1].end

@@ -1,0 +1,102 @@
+"""What a statement that cannot be read was most likely meant to be.
+
+Small changes are tried on it, the likeliest first, and only one after which
+the whole statement can be read is offered: the grammar itself is the judge.
+"""
+
+from collections import deque
+from itertools import pairwise
+
+from ..parse import Stumble
+from .attempt import applied, left, line_of, parsed, well_read
+from .marks import marks, missing_marks, quotes, unquoted
+from .names import names
+from .sizes import sizes, units
+from .verbs import verb_changes
+from .words import idle_words, lacking_words, other_words, phrases
+
+MOST_WORDS, MOST_CHARACTERS = 60, 600  # of a statement that is worth mending
+MOST_TRIES = 120  # changes tried on one statement
+MOST_CHANGES = 3  # changes to one statement
+
+
+class Remedy:
+    """What a statement was meant to be: its first change, the whole line, and the edit that makes it so (or None)."""
+
+    def __init__(self, first, line, edit, at):
+        self.rule = first.rule
+        self.says = first.says
+        self.line = " ".join(line.split())
+        self.edit = edit
+        self.at = at
+
+
+def remedy(stumble, verbs):
+    """The Remedy for a statement, or None where no small change makes it readable."""
+    words, start = stumble.words, stumble.words[0].start
+    if len(words) > MOST_WORDS or words[-1].end - start > MOST_CHARACTERS:
+        return None
+    line = line_of(words)
+    first, mended = search(line, verbs)
+    if first is None:
+        return None
+    at = (start + min(first.at[0], len(line) - 1), start + max(min(first.at[1], len(line)), first.at[0] + 1))
+    at = (at[0], max(min(at[1], start + len(line)), at[0] + 1))
+    return Remedy(first, mended, difference(line, mended, words), at)
+
+
+def search(line, verbs):
+    """(the first change, the mended line): the fewest changes that make it readable; (None, None) where none do."""
+    queue, seen = deque([(line, None, 0)]), {line}
+    while queue:
+        text, first, depth = queue.popleft()
+        stumble = parsed(text)
+        for change in changes(stumble, verbs):
+            changed = applied(text, change.edits)
+            if changed in seen:
+                continue
+            seen.add(changed)
+            if len(seen) > MOST_TRIES:
+                return None, None
+            result = parsed(changed)
+            if well_read(result) or (result is None and changed.startswith("#")):
+                return first or change, changed
+            if result.__class__ is Stumble and depth + 1 < MOST_CHANGES and left(result) < left(stumble):
+                queue.append((changed, first or change, depth + 1))
+    return None, None
+
+
+def difference(line, mended, words):
+    """The one edit from the line to the mended line; None where a comment or a line end lies in it."""
+    front = 0
+    while front < min(len(line), len(mended)) and line[front] == mended[front]:
+        front += 1
+    back = 0
+    while back < min(len(line), len(mended)) - front and line[-1 - back] == mended[-1 - back]:
+        back += 1
+    start, end = words[0].start + front, words[0].start + len(line) - back
+    for one, other in pairwise(words):
+        if other.start - one.end > 1 and one.end < end and start < other.start:
+            return None
+    return start, end, mended[front : len(mended) - back]
+
+
+def changes(stumble, verbs):
+    """Changes worth trying, the likeliest first."""
+    if not stumble.before:
+        yield from verb_changes(stumble, verbs)
+        return
+    for kind in (
+        quotes,
+        units,
+        phrases,
+        sizes,
+        names,
+        marks,
+        missing_marks,
+        other_words,
+        idle_words,
+        lacking_words,
+        unquoted,
+    ):
+        yield from kind(stumble)
