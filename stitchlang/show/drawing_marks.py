@@ -117,8 +117,8 @@ def offsets(drawn, spot, reach):
         drawn.room.take(tuple(pick(ends[0][i], ends[1][i]) + d for pick, d in ((min, -3), (max, 3)) for i in (0, 1)))
 
 
-def spot(drawn, mark):
-    """A cross where something is set, with a circle as wide as it is."""
+def spot(drawn, mark, told=True):
+    """A cross where something is set, with a circle as wide as it is; `told` is its name and where it stands."""
     at = drawn.at((mark.left, mark.top))
     reach = float(mark.across.mm) * drawn.scale / 2 if mark.across is not None else 5
     drawn.page.circle(at, reach, "line")
@@ -126,6 +126,9 @@ def spot(drawn, mark):
     drawn.page.line((at[0] - arm, at[1]), (at[0] + arm, at[1]), "line")
     drawn.page.line((at[0], at[1] - arm), (at[0], at[1] + arm), "line")
     drawn.room.take((at[0] - arm, at[1] - arm, at[0] + arm, at[1] + arm))
+    drawn.use("set")
+    if not told:
+        return
     aside = arm + 6
     places = [
         (at[0] + aside, at[1] + 5, "start"),
@@ -138,7 +141,6 @@ def spot(drawn, mark):
     chosen = drawn.room.place(words_box(place[:2], mark.name, place[2]) for place in places)
     drawn.page.words(places[chosen][:2], mark.name, "strong", places[chosen][2])
     offsets(drawn, mark.spot, (*at, *at))
-    drawn.use("set")
 
 
 def outside(drawn, run, by, along=0):

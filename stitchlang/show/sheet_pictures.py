@@ -58,7 +58,7 @@ def small_piece(sketch, speech):
     for placed in sketch.placed:
         pocket(drawn, placed)
     for mark in sketch.marks:
-        spot(drawn, mark)
+        spot(drawn, mark, told=len(sketch.marks) == 1)  # of several the steps say where they stand
     for placed in sketch.placed:
         pocket_words(drawn, placed)
     fold_arrow(drawn)
