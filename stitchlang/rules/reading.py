@@ -35,7 +35,11 @@ def mended(stumble):
     """The finding for a statement of which it is known what it was meant to be."""
     remedy = remedy_of(stumble)
     left_open = [word for word in PLACEHOLDERS if word in remedy.line.replace(":", " ").split()]
-    mend = f"write `{remedy.line}`" if len(remedy.line) <= LONGEST_SHOWN else "see the mended line"
+    mend = (
+        f"write `{remedy.line}`"
+        if len(remedy.line) <= LONGEST_SHOWN
+        else f"it was most likely meant as `{remedy.line[:LONGEST_SHOWN]}...`"
+    )
     if left_open:
         mend += f" with a name of your own for {left_open[0]}"
     edits = [(Span(remedy.edit[0], remedy.edit[1]), remedy.edit[2])] if remedy.edit and not left_open else []

@@ -74,6 +74,8 @@ def difference(line, mended, words):
     back = 0
     while back < min(len(line), len(mended)) - front and line[-1 - back] == mended[-1 - back]:
         back += 1
+    if front == len(line) - back:  # an edit takes the place of something: of a character beside what is put in
+        front, back = (front - 1, back) if front else (0, back - 1)
     start, end = words[0].start + front, words[0].start + len(line) - back
     for one, other in pairwise(words):
         if other.start - one.end > 1 and one.end < end and start < other.start:
