@@ -111,9 +111,10 @@ def answers(text):
     recipe = stitchlang.read(text, "bag.stitch")
     findings = stitchlang.check(recipe)
     for finding in findings:
-        spans = [finding.at, *(one.at for one in (*finding.beside, *finding.edits))]
+        spans = [finding.at, *(one.at for one in finding.beside)]
 
         assert all(span_is_in(span, text) for span in spans), (finding, text)
+        assert all(0 <= one.at.start <= one.at.end <= len(text) for one in finding.edits)  # an edit may put in only
         assert finding_text(finding, recipe).startswith("bag.stitch:")
         assert "\n" not in finding.says
     assert [one.at.start for one in findings] == sorted(one.at.start for one in findings)

@@ -10,7 +10,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from rewriting import given_names, in_millimetres, mirrored, mirrored_name, renamed, scaled, shuffled
 from workroom import Impossible, replay, statements
@@ -187,7 +187,12 @@ def test_a_good_seen_in_a_mirror_measures_the_same(text):
 @some
 @given(recipes() | st.just(POLYGON))
 def test_any_recipe_seen_in_a_mirror_measures_the_same(text):
-    """The same with other numbers and statements missing, and with an outline by its corners."""
+    """The same with other numbers and statements missing, and with an outline by its corners, where it can be sewn.
+
+    With edges sewn twice the pieces lie on one another in more ways than one, and which is meant nobody can tell.
+    """
+    faults = {one.rule for one in stitchlang.check(stitchlang.read(text)) if one.severity == "fault"}
+    assume(not faults & {"edge-with-two-fates", "piece-used-twice", "joined-edges-differ"})
     proves_mirror(text)
 
 

@@ -17,7 +17,7 @@ SIZES = {
 
 
 def arguments(parser):
-    parser.add_argument("form", choices=FORMS, metavar="FORM", help=", ".join(FORMS))
+    parser.add_argument("form", choices=tuple(FORMS), metavar="FORM", help=", ".join(FORMS))
     parser.add_argument("-o", "--output", default="-", metavar="OUT", help="the file to write; standard output if none")
     for name, text in SIZES.items():
         parser.add_argument(f"--{name}", nargs="+", metavar="LENGTH", help=text)
