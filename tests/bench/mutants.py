@@ -21,7 +21,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
 FLOORS = ("ground", "model", "rules")
-QUICK = ("rules", "examples", "broken", "field", "bulk", "placing", "resize", "cutting")
+QUICK = ("rules", "examples", "broken", "field", "bulk", "placing", "cutting", "order")
 TURNED = {
     ast.Lt: ast.LtE,
     ast.LtE: ast.Lt,
