@@ -119,7 +119,7 @@ def main():
             shutil.copy(ROOT / path, copy / path)
             tally[seen] += 1
             if not seen:
-                print(f"{path}:{line}: {what}: not seen", flush=True)
+                print(f"{tally[True]} of {sum(tally.values())} seen; not {path}:{line}: {what}", flush=True)
     print(f"{tally[True]} of {sum(tally.values())} slips seen ({len(possible)} could be made)")
 
 
