@@ -159,8 +159,9 @@ def renamed(text, names):
 def shuffled(text, choose):
     """The statements in another order; `choose(n)` draws a number below n.
 
-    The heading comes first and the promises last.  A statement stays behind each that it shares a name with, and behind
-    each that works on something which has by then been made one thing with something of its own.
+    The heading comes first, then what declares something, and the promises last.  A statement stays behind each
+    that it shares a name with, and behind each that works on something which has by then been made one
+    thing with something of its own.
     """
     statements = read(text).statements
     names = given_names(text)
@@ -182,18 +183,18 @@ def order_index(nodes, node):
 
 
 def needs_between(nodes, names):
-    """For each statement, the numbers of those before it that work on its things."""
+    """For each statement, the numbers of those that it stays behind; declarations come before all work."""
     one_with = {name: {name} for name in names}  # name to everything that it has become one thing with
     touched, needs = [], []
-    for node in nodes:
+    declares = {at for at, node in enumerate(nodes) if node.rule not in WORK}
+    for at, node in enumerate(nodes):
         own = {token.text for token in tokens(node) if token.kind == "NAME"} & names
-        group = set().union(*(one_with[name] for name in own))
-        declared = node.rule == "piece" or (node.first("edge") is None and node.rule not in WORK)
-        needs.append({at for at, other in enumerate(touched) if other & (own if declared else group)})
+        group = own if at in declares else set().union(*(one_with[name] for name in own))
+        before = {number for number, other in enumerate(touched) if other & group}
+        needs.append(before & declares if at in declares else before | declares)
         touched.append(own)
-        if not declared:
-            for name in group:
-                one_with[name] = group
+        if at not in declares:
+            one_with.update(dict.fromkeys(group, group))
     return needs
 
 

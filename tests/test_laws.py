@@ -10,7 +10,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from rewriting import given_names, in_millimetres, mirrored, mirrored_name, renamed, scaled, shuffled
 from workroom import Impossible, replay, statements
@@ -163,7 +163,9 @@ hem wide.left by 1
 """
 
 
-def proves_mirror(text):
+def proves_mirror(text, faulty=False):
+    """Where edges that are sewn together differ, a thing has no one height: of a `faulty` text only rules are asked."""
+
     def turned(name):
         return " ".join(mirrored_name(word) for word in name.split())
 
@@ -171,11 +173,13 @@ def proves_mirror(text):
     after = measures(mirrored(text))
     slack = NEAR if SLANTED.search(text) else 0
 
+    assert rules(mirrored(text)) == rules(text)
+    if faulty:
+        return
     assert before.keys() == after.keys()
     for name, lengths in before.items():
         for one, other in zip(lengths, after[name], strict=True):
             assert one == other or abs(one - other) <= slack, name
-    assert rules(mirrored(text)) == rules(text)
 
 
 @EACH
@@ -187,13 +191,8 @@ def test_a_good_seen_in_a_mirror_measures_the_same(text):
 @some
 @given(recipes() | st.just(POLYGON))
 def test_any_recipe_seen_in_a_mirror_measures_the_same(text):
-    """The same with other numbers and statements missing, and with an outline by its corners, where it can be sewn.
-
-    With edges sewn twice the pieces lie on one another in more ways than one, and which is meant nobody can tell.
-    """
-    faults = {one.rule for one in stitchlang.check(stitchlang.read(text)) if one.severity == "fault"}
-    assume(not faults & {"edge-with-two-fates", "piece-used-twice", "joined-edges-differ"})
-    proves_mirror(text)
+    """The same with other numbers and statements missing, and with an outline by its corners."""
+    proves_mirror(text, any(severity == "fault" for _, severity, _ in findings(text)))
 
 
 # ------------------------------------------------------------------ names
