@@ -1,7 +1,5 @@
 """The numbers of a recipe that may change: cut sizes, notches, trims, caps, and the values of `let`."""
 
-from fractions import Fraction
-
 from ...ground.lengths import MM, read_number, unit_of, write
 from ...ground.text import Span
 from ...reading.tree import Node, Token
@@ -96,8 +94,3 @@ def subject(node):
             words = [part.parts[0]]
         names += [word.text for word in words]
     return ", ".join(dict.fromkeys(names[:-1] if node.rule in ("piece", "cap") else names))
-
-
-def exact(value):
-    """A float of the solver as a fraction with a small denominator."""
-    return Fraction(value).limit_denominator(10_000)

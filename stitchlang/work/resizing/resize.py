@@ -6,9 +6,9 @@ from itertools import combinations
 from attrs import field, frozen
 
 from ...build import build
-from ...ground.lengths import MM, SAME
+from ...ground.lengths import MM, SAME, write
 from ...model.measures import measure, measures
-from .numbers import exact, numbers
+from .numbers import numbers
 from .relations import relations
 from .solve import Row, exactly, solve
 
@@ -89,7 +89,8 @@ class Target:
         self.numbers = numbers(recipe)
         self.names = {(wish.thing, wish.measure) for wish in wishes}
         self.names |= {(claim.thing.name, claim.measure) for claim in recipe.claims}
-        self.slopes_at([Fraction(0)] * len(self.numbers))
+        self.unmoved = [Fraction(0)] * len(self.numbers)
+        self.present = self.view(self.unmoved)
 
     def worked_out(self, changes):
         """The recipe with its numbers changed by so many millimetres, its measures and its relations."""
@@ -107,27 +108,24 @@ class Target:
                     found[(thing, name)] = size.mm
         return found, relations(again)
 
-    def slopes_at(self, changes):
-        """How every measure and relation changes with each number: by a millimetre more of it."""
-        self.base = self.worked_out(changes)
-        sizes, held = self.base
-        self.slopes = {key: {} for key in (*sizes, *held)}
+    def view(self, changes):
+        """The recipe so changed: measures, relations, and how much each grows with a millimetre of each number."""
+        sizes, held = self.worked_out(changes)
+        lengths = {**sizes, **{key: relation.mm for key, relation in held.items()}}
+        slopes = {key: {} for key in lengths}
         for at in range(len(self.numbers)):
             nudged = [*changes]
             nudged[at] += 1
             other_sizes, other_held = self.worked_out(nudged)
-            for key, value in sizes.items():
-                self.note(key, at, other_sizes.get(key, value) - value)
-            for key, relation in held.items():
-                self.note(key, at, other_held[key].mm - relation.mm if key in other_held else 0)
+            for key, length in lengths.items():
+                other = other_held[key].mm if key in other_held else other_sizes.get(key, length)
+                if abs(other - length) > SAME:
+                    slopes[key][at] = other - length
+        return sizes, held, slopes
 
-    def note(self, key, at, slope):
-        if abs(slope) > SAME:
-            self.slopes[key][at] = slope
-
-    def rows(self, wishes):
+    def rows(self, wishes, view=None):
         """What must hold: wishes and relations; what should: the other sizes that the recipe promises."""
-        sizes, held = self.base
+        sizes, held, slopes = view or self.present
         asked = {(wish.thing, wish.measure) for wish in wishes}
         for wish in wishes:
             key = (wish.thing, wish.measure)
@@ -135,29 +133,21 @@ class Target:
                 yield Row({}, 1, 1, wish.says)
                 continue
             gap = wish.mm - sizes[key]
-            yield Row(self.slopes[key], gap, gap, f"{wish.thing} {wish.says}")
+            yield Row(slopes[key], gap, gap, f"{wish.thing} {wish.says}")
         for key, relation in held.items():
             if not relation.loose or abs(relation.mm) <= relation.slack:
-                yield self.relation_row(key, relation)
+                yield relation_row(slopes[key], relation)
         for claim in self.recipe.claims:
             key = (claim.thing.name, claim.measure)
             if key in sizes and key not in asked and abs(sizes[key] - claim.length.mm) <= SAME:
                 says = f"{claim.thing.name} {self.recipe.say(claim.length)} {claim.measure}"
-                yield Row(self.slopes[key], 0, 0, says, soft=True)
-
-    def relation_row(self, key, relation):
-        """A relation as a row: as it is now, or within its slack where it is within it now."""
-        if relation.floor:
-            return Row(self.slopes[key], -max(relation.mm, 0), None, relation.says)
-        if 0 < abs(relation.mm) <= relation.slack and relation.slack > SAME:
-            return Row(self.slopes[key], -relation.slack - relation.mm, relation.slack - relation.mm, relation.says)
-        return Row(self.slopes[key], 0, 0, relation.says)
+                yield Row(slopes[key], 0, 0, says, soft=True)
 
     def answer(self, wishes, step):
         """(change of each number in millimetres, soft rows given up), or (None, ())."""
-        total = [Fraction(0)] * len(self.numbers)
+        total, view = self.unmoved, self.present
         for _ in range(ROUNDS):
-            rows = list(self.rows(wishes))
+            rows = list(self.rows(wishes, view))
             least = [LEAST - number.mm - change for number, change in zip(self.numbers, total, strict=True)]
             marks = None
             if step is not None:
@@ -170,10 +160,8 @@ class Target:
             moved = on_marks(self.numbers, total, changes, step) if step else exactly(kept, changes)
             total = [one + other for one, other in zip(total, moved, strict=True)]
             if self.holds(wishes, total, step):
-                self.slopes_at([Fraction(0)] * len(self.numbers))
                 return total, lost
-            self.slopes_at(total)
-        self.slopes_at([Fraction(0)] * len(self.numbers))
+            view = self.view(total)
         return None, ()
 
     def holds(self, wishes, changes, step):
@@ -196,6 +184,15 @@ class Target:
         return (wished or tied or rows)[0].says if rows else ""
 
 
+def relation_row(slopes, relation):
+    """A relation as a row: as it is now, or within its slack where it is within it now."""
+    if relation.floor:
+        return Row(slopes, -max(relation.mm, 0), None, relation.says)
+    if 0 < abs(relation.mm) <= relation.slack and relation.slack > SAME:
+        return Row(slopes, -relation.slack - relation.mm, relation.slack - relation.mm, relation.says)
+    return Row(slopes, 0, 0, relation.says)
+
+
 def on_marks(numbers, total, changes, step):
     """Changes rounded so that each number that moves lies exactly on a mark."""
     moved = []
@@ -203,15 +200,13 @@ def on_marks(numbers, total, changes, step):
         if not change:
             moved.append(Fraction(0))
             continue
-        mark = round((number.mm + before + exact(change)) / step)
+        mark = round((number.mm + before + Fraction(change)) / step)
         moved.append(mark * step - number.mm - before)
     return moved
 
 
 def claim_edits(recipe, target, changes):
     """New numbers for the claims that no longer hold: what the new cuts give."""
-    from ...ground.lengths import write
-
     sizes, _ = target.worked_out(changes)
     for claim in recipe.claims:
         now, at = sizes.get((claim.thing.name, claim.measure)), claim.length.at
