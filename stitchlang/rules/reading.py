@@ -2,17 +2,6 @@
 
 from ..ground.nearest import nearest
 from ..ground.text import Span
-from ..reading.mistakes import (
-    FIRST_WORDS,
-    and_for_to,
-    decimal_comma,
-    expected,
-    in_place_of,
-    kind_of,
-    missing,
-    near,
-    remedy_of,
-)
 from ..reading.parse import MOST_STATEMENTS
 from .rule import found, rule
 
@@ -23,6 +12,7 @@ def stumbles(recipe, kind):
     """The recipe's unread statements of one kind of mistake; what tells these apart is loaded where there is one."""
     if not recipe.reading.stumbles:
         return ()
+    from ..reading.mistakes import kind_of
 
     return [stumble for stumble in recipe.reading.stumbles if kind_of(stumble) == kind]
 
@@ -33,6 +23,8 @@ PLACEHOLDERS = ("NAME", "CLOTH")  # what the writer alone can fill in
 
 def mended(stumble):
     """The finding for a statement of which it is known what it was meant to be."""
+    from ..reading.mistakes import remedy_of
+
     remedy = remedy_of(stumble)
     left_open = [word for word in PLACEHOLDERS if word in remedy.line.replace(":", " ").split()]
     mend = (
@@ -88,6 +80,7 @@ def nothing_to_check(recipe):
 def unknown_verb(recipe):
     for stumble in stumbles(recipe, "unknown-verb"):
         from ..reading.mending.other_words import TOLD
+        from ..reading.mistakes import FIRST_WORDS, remedy_of
 
         if remedy_of(stumble) is not None:
             yield mended(stumble)
@@ -118,6 +111,8 @@ def unknown_verb(recipe):
 )
 def unknown_unit(recipe):
     for stumble in stumbles(recipe, "unknown-unit"):
+        from ..reading.mistakes import remedy_of
+
         if remedy_of(stumble) is not None:
             yield mended(stumble)
             continue
@@ -160,6 +155,8 @@ def quotes_never_closed(recipe):
 )
 def statement_breaks_off(recipe):
     for stumble in stumbles(recipe, "statement-breaks-off"):
+        from ..reading.mistakes import expected, remedy_of
+
         if remedy_of(stumble) is not None:
             yield mended(stumble)
             continue
@@ -180,6 +177,8 @@ def statement_breaks_off(recipe):
 )
 def wrong_mark(recipe):
     for stumble in stumbles(recipe, "wrong-mark"):
+        from ..reading.mistakes import and_for_to, decimal_comma, in_place_of, remedy_of
+
         if remedy_of(stumble) is not None:
             yield mended(stumble)
             continue
@@ -212,6 +211,8 @@ def wrong_mark(recipe):
 )
 def word_out_of_place(recipe):
     for stumble in stumbles(recipe, "word-out-of-place"):
+        from ..reading.mistakes import expected, missing, near, remedy_of
+
         if remedy_of(stumble) is not None:
             yield mended(stumble)
             continue
