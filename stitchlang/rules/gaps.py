@@ -51,6 +51,11 @@ def no_gap_to_turn_through(recipe):
             )
 
 
+def owner(seam):
+    """What a seam made; where nothing came of it, the panel that it is sewn to."""
+    return seam.op.makes if seam.op.makes is not None else seam.sides[0].panel
+
+
 def a_third(shell):
     """A gap that turns easily, to an eighth of an inch: a third of the width."""
     wide = measure(shell, "wide")
@@ -78,8 +83,7 @@ def opens(chain):
 def gap_never_closed(recipe):
     for seam in recipe.seams:
         if seam.turning_gap and seam.closed_by is None and not stitched_over(recipe, seam):
-            shell = seam.op.makes
-            name = shell.name if shell is not None else seam.sides[0].panel.name
+            name = owner(seam).name
             yield found(
                 seam.opening_at,
                 f"the gap in the {seam.gap_name} of {name} is never closed",
@@ -110,8 +114,7 @@ def never_turned(recipe):
     used = {op.parts["seam"] for op in turns(recipe)}
     for seam in recipe.seams:
         if seam.turning_gap and seam not in used:
-            shell = seam.op.makes
-            name = shell.name if shell is not None else seam.sides[0].panel.name
+            name = owner(seam).name
             yield found(
                 seam.opening_at,
                 f"a gap is left in the {seam.gap_name} of {name}, and nothing is turned through it",

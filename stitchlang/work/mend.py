@@ -4,7 +4,8 @@ from attrs import field, frozen
 
 from ..build import build
 from ..ground.text import Source
-from .check import check
+from .allow import READING
+from .check import BREAKING, check
 
 ROUNDS = 10
 
@@ -63,12 +64,5 @@ def best_of(text, name, before, mends):
 
 def weight(findings):
     """How much is wrong: what cannot be read hides the rest, so a fault in reading counts most."""
-    unread = sum(finding.rule in UNREAD for finding in findings)
+    unread = sum(finding.rule in READING or finding.rule in BREAKING for finding in findings)
     return unread, sum(finding.severity == "fault" for finding in findings), len(findings)
-
-
-# Findings after which parts of a recipe are not understood, and other rules wait.
-UNREAD = (
-    *("unknown-verb", "unknown-unit", "wrong-mark", "word-out-of-place", "statement-breaks-off", "quotes-never-closed"),
-    *("unknown-name", "unknown-edge", "misplaced"),
-)
