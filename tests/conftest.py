@@ -1,6 +1,9 @@
 """What holds for every test: none is timed, since a busy machine is no fault of ours."""
 
+import os
+
 from hypothesis import settings
 
-settings.register_profile("untimed", deadline=None)
+# Where a change is judged, the same inputs are tried each time; finding new ones is the campaign's work (bench/fuzz.py).
+settings.register_profile("untimed", deadline=None, derandomize="CI" in os.environ, print_blob=True)
 settings.load_profile("untimed")

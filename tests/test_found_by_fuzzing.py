@@ -23,6 +23,8 @@ FOUND = {
         "join front to back along sides, bottom as outer\n",
         "unknown-name",
     ),
+    # A mend was sought for a statement that reads well once it stands on one line.
+    "a unit on the next line": ("piece flag of sail: 10 x 12 # to be hemmed\n  in\n", "unknown-unit"),
 }
 
 

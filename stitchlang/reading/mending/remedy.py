@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from ..parse import Stumble
 from .attempt import applied, left, line_of, parsed, well_read
+from .change import Change, over
 from .marks import marks, missing_marks, quotes, unquoted
 from .names import names
 from .sizes import sizes, units
@@ -37,12 +38,23 @@ def remedy(stumble, verbs):
     if len(words) > MOST_WORDS or words[-1].end - start > MOST_CHARACTERS:
         return None
     line = line_of(words)
-    first, mended = search(line, verbs)
+    read = parsed(line)
+    if well_read(read):
+        return Remedy(*on_one_line(stumble, line))
+    first, mended = search(line, verbs) if read.__class__ is Stumble else (None, None)
     if first is None:
         return None
     at = (start + min(first.at[0], len(line) - 1), start + max(min(first.at[1], len(line)), first.at[0] + 1))
     at = (at[0], max(min(at[1], start + len(line)), at[0] + 1))
     return Remedy(first, mended, difference(line, mended, words), at)
+
+
+def on_one_line(stumble, line):
+    """What a Remedy is made of where nothing is wrong but that a length ends one line and its unit begins the next."""
+    token, last = stumble.token, stumble.before[-1]
+    says = f"`{last.text}` and `{token.text}` stand on two lines, and so are not read as one length"
+    change = Change("unknown-unit", says, [(last.end, token.start, " ")], over(last))
+    return change, line, None, change.at
 
 
 def search(line, verbs):
