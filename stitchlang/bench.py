@@ -53,10 +53,11 @@ class Bench:
         except Trouble as trouble:
             self.recipe.slip(trouble.kind, trouble.at, **trouble.facts)
             return None
-        if mm < 0 or (mm == 0 and not nothing):
+        over = mm.numerator  # tells the sign of a Fraction, and whether it is too long, without one more Fraction
+        if over < 0 or (over == 0 and not nothing):
             self.recipe.slip("length-below-nothing", span(part), says=says, mm=mm)
             return None
-        if mm > LONGEST:
+        if over > LONGEST * mm.denominator:
             self.recipe.slip("longer-than-any-cloth", span(part), says=says)
             return None
         return Working(mm, says, span(part))

@@ -100,6 +100,7 @@ def run():
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         code = CLEAN
+    gc.freeze()  # nor is there a point in a last look through what goes with the process
     sys.exit(code)
 
 

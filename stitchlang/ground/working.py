@@ -5,6 +5,8 @@ somebody wrote (with the place where), or a total of other workings, each with
 the factor it enters by.  Nothing is ever rounded in here.
 """
 
+from fractions import Fraction
+
 
 class Working:
     """`mm` exact millimetres; `exact` False once pi came in.
@@ -63,14 +65,14 @@ def later(says, at=None):
 
 def total(says, *terms, at=None):
     """The sum of (factor, Working) pairs."""
-    factor, first = terms[0]
-    mm, exact = first.mm if factor == 1 else factor * first.mm, first.exact
-    for factor, working in terms[1:]:
-        if factor == 1:
-            mm += working.mm
-        elif factor == -1:
-            mm -= working.mm
+    # Over one denominator, and brought to lowest terms once: a Fraction does that after each step.
+    over, under, exact = 0, 1, True
+    for factor, working in terms:
+        mm = working.mm
+        own, its = factor.numerator * mm.numerator, factor.denominator * mm.denominator
+        if its == under:
+            over += own
         else:
-            mm += factor * working.mm
+            over, under = over * its + own * under, under * its
         exact = exact and working.exact
-    return Working(mm, says, at, terms, exact)
+    return Working(Fraction(over, under), says, at, terms, exact)

@@ -70,6 +70,7 @@ class Edge:
         "arm",
         "settled",
         "known",
+        "taken",
     )
 
     def __init__(self, panel, name, cut, arc=None):
@@ -83,7 +84,7 @@ class Edge:
         self.taken_up = []
         self.arm = False  # one of the two edges that a notch leaves
         self.settled = False  # no fate, trim or notch is still to come: the length may be remembered
-        self.known = None
+        self.known = self.taken = None  # the stitched length and the allowance, once settled
         self.fates = []
         self.parents = ()
         self.halves = ()
@@ -98,6 +99,8 @@ class Edge:
 
     def all_fates(self):
         """Fates of its own, then those of its parents."""
+        if not self.parents:
+            return self.fates
         fates = list(self.fates)
         for parent in self.parents:
             fates.extend(parent.all_fates())
@@ -108,6 +111,14 @@ class Edge:
 
         An end that is hemmed, or turned, and then caught gives up both.
         """
+        if not self.settled:
+            return self.taken_now()
+        if self.taken is None:
+            self.taken = self.taken_now()
+        return self.taken
+
+    def taken_now(self):
+        """The allowance by the fates that are known so far."""
         own = next((fate for fate in self.all_fates() if fate.allowance is not None), None)
         caught = self.caught_by()
         if own is None or own.kind == "caught":

@@ -5,6 +5,8 @@ A value is (number, power): power 1 for a length in millimetres, 2 for an area,
 recipe's unit, as a sewer means it.
 """
 
+from functools import lru_cache
+
 from ..ground.lengths import MM, read_length, read_number
 from ..ground.text import Span
 from ..reading.tree import Token
@@ -66,7 +68,13 @@ def as_length(number, power, part, recipe):
         raise Trouble("wrong-kind", part, power=power)
     if recipe.unit is None:
         raise Trouble("length-without-unit", part, number=number)
-    return number * MM[recipe.unit]
+    return in_millimetres(number, recipe.unit)
+
+
+@lru_cache(maxsize=4096)
+def in_millimetres(number, unit):
+    """A plain number of a unit, in millimetres: recipes say the same few sizes over and over."""
+    return number * MM[unit]
 
 
 def _sum(node, recipe):

@@ -130,9 +130,12 @@ def _feed(kind, token, states, values, rows=ROWS, rules=table.RULES):
             values.append(token)
             return True
         name, size, keeps, gives_way, origin = rules[-1 - action]
-        taken = values[-size:]
-        del values[-size:], states[-size:]
-        values.append(_reduce(name, keeps, gives_way, taken))
+        if gives_way and size == 1:
+            states.pop()  # the phrase is its one part, which lies on top already
+        else:
+            taken = values[-size:]
+            del values[-size:], states[-size:]
+            values.append(_reduce(name, keeps, gives_way, taken))
         target = rows[states[-1]][origin]
         states.append(target)
         if target == ACCEPT and kind == "$END":
