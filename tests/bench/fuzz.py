@@ -1,6 +1,7 @@
 """A long campaign of spoilt and grown recipes against everything that can be asked of one.
 
     python tests/bench/fuzz.py --minutes 30 --record /tmp/fuzz        # random damage and growth from the grammar
+    python tests/bench/fuzz.py --short --minutes 60 --record /tmp/fuzz    # short recipes, one question each
     python tests/bench/fuzz.py --guided --minutes 30 --record /tmp/fuzz   # guided by coverage; wants atheris
 
 It is no test: it takes as long as it is given, and chance decides what it tries (--seed says again what it tried).
@@ -25,6 +26,7 @@ SLOW = 1.0  # seconds a kilobyte, for a text of a kilobyte or more; a shorter on
 NUMBER = re.compile(r"\d+(?: \d+/\d+|/\d+|\.\d+)?")
 WORD = re.compile(r"[^\W\d]\w*")
 NUMBERS = '0 1 2 3 -1 1/0 0/1 0.001 1/2 1/3 3/8 99 1000 100000 1e9 1/7 999999999999 ½ 3/8" 12cm 1-1/2 2x3'.split()
+SHORT = 500  # characters of a recipe that `--short` takes
 SHARE_FEWEST = 0.03  # the search for the fewest changes may take a second by design: asked seldom
 
 
@@ -79,10 +81,10 @@ def questions(text, before, chance):
 
 
 class Campaign:
-    """What was tried, and what came of it."""
+    """What was tried, and what came of it; `one`: of each input one question is asked, not all."""
 
-    def __init__(self, folder, seed):
-        self.folder, self.chance = Path(folder), random.Random(seed)
+    def __init__(self, folder, seed, one=False):
+        self.folder, self.chance, self.one = Path(folder), random.Random(seed), one
         self.folder.mkdir(parents=True, exist_ok=True)
         self.inputs = self.asked = self.characters = 0
         self.troubles = Counter()
@@ -94,7 +96,8 @@ class Campaign:
         self.inputs += 1
         self.characters += len(text)
         try:
-            for name, question in questions(text, before, self.chance):
+            asked = list(questions(text, before, self.chance))
+            for name, question in [self.chance.choice(asked)] if self.one else asked:
                 self.time(name, question, text)
         except Exception as error:
             self.keep("read", text, error)
@@ -103,13 +106,13 @@ class Campaign:
         """Ask one thing; keep the text where it raises, hangs or is slow."""
         self.asked += 1
         begun = time.process_time()
-        signal.alarm(HANGS)
+        signal.setitimer(signal.ITIMER_PROF, HANGS)  # of this process's own time: a busy machine is no hang
         try:
             question()
         except Exception as error:
             self.keep(name, text, error)
         finally:
-            signal.alarm(0)
+            signal.setitimer(signal.ITIMER_PROF, 0)
         pace = (time.process_time() - begun) / max(1, len(text) / 1000)
         if name != "fewest":
             self.slowest = max(self.slowest, (pace, name))
@@ -190,15 +193,17 @@ def change_number(text, chance, _):
     return replaced(text, NUMBER, chance.choice((*NUMBERS, str(chance.randint(0, 60)))), chance)
 
 
-def change_word(text, chance, every):
+def change_word(text, chance, stock):
     """A word made another of the same recipe, or of another one."""
-    return replaced(text, WORD, chance.choice(WORD.findall(text if chance.random() < 0.7 else every) or ["a"]), chance)
+    return replaced(
+        text, WORD, chance.choice((WORD.findall(text) if chance.random() < 0.7 else stock.words) or ["a"]), chance
+    )
 
 
-def add_line(text, chance, every):
+def add_line(text, chance, stock):
     """A line of another recipe put in."""
     lines = text.split("\n")
-    lines.insert(chance.randint(0, len(lines)), chance.choice(every.split("\n")))
+    lines.insert(chance.randint(0, len(lines)), chance.choice(stock.lines))
     return "\n".join(lines)
 
 
@@ -211,13 +216,22 @@ def cut_out(text, chance, _):
 DAMAGES = (flip_bytes, swap_lines, change_number, change_number, change_word, change_word, add_line, cut_out)
 
 
-def spoil(campaign, texts, every, number):
+class Stock:
+    """The recipes to spoil, and every word and line of them to put in the wrong place."""
+
+    def __init__(self, texts):
+        self.texts = texts
+        every = "\n".join(texts)
+        self.words, self.lines = WORD.findall(every), every.split("\n")
+
+
+def spoil(campaign, stock, number):
     """So many recipes with one to six things done to them."""
     chance = campaign.chance
     for _ in range(number):
-        before = text = chance.choice(texts)
+        before = text = chance.choice(stock.texts)
         for _ in range(chance.choice((1, 1, 2, 3, 6))):
-            text = chance.choice(DAMAGES)(text, chance, every)
+            text = chance.choice(DAMAGES)(text, chance, stock)
         campaign.ask(text, before)
 
 
@@ -277,20 +291,20 @@ def main():
     parser.add_argument("--record", default="fuzz-record", help="the folder that troubles and figures are written to")
     parser.add_argument("--seed", type=int, default=0)
     parser.add_argument("--guided", action="store_true", help="let coverage choose the inputs (wants atheris)")
+    parser.add_argument("--short", action="store_true", help="short recipes, one question each: many more inputs")
     options = parser.parse_args()
-    campaign = Campaign(options.record, options.seed)
+    campaign = Campaign(options.record, options.seed, options.short)
 
     def ring(*_):
         raise Hang
 
-    signal.signal(signal.SIGALRM, ring)
+    signal.signal(signal.SIGPROF, ring)
     if options.guided:
         guided(campaign, options.minutes)
         return
-    texts = seeds()
-    every = "\n".join(texts)
+    stock = Stock([text for text in seeds() if not options.short or len(text) < SHORT])
     while time.monotonic() - campaign.begun < options.minutes * 60:
-        spoil(campaign, texts, every, 400)
+        spoil(campaign, stock, 4000 if options.short else 400)
         grow(campaign, 60)
         campaign.report()
     print(campaign.report())
