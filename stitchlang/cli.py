@@ -16,6 +16,9 @@ from .commands import COMMANDS
 from .files import Unreadable
 from .terminal import CLEAN, complain
 
+# How many new objects, and looks at the newest, before Python looks through them for rubbish.  A recipe makes many that
+# stay; to look through them again and again is time for nothing.
+LOOKED_THROUGH = (50_000, 20, 50)
 EPILOG = "Exit codes: 0 nothing wrong, 1 faults found, 2 wrong usage or unreadable."
 
 
@@ -90,8 +93,7 @@ def parser():
 
 def run():
     """The `stitchlang` command."""
-    # A start makes many objects that stay; looking through them for rubbish, again and again, is time for nothing.
-    gc.set_threshold(50_000, 20, 50)
+    gc.set_threshold(*LOOKED_THROUGH)
     try:
         code = main()
         sys.stdout.flush()
