@@ -16,6 +16,7 @@ from rewriting import given_names, in_millimetres, mirrored, mirrored_name, rena
 from workroom import Impossible, replay, statements
 
 import stitchlang
+from stitchlang.ground.lengths import MM
 from stitchlang.rules.catalogue import RULES
 from stitchlang.work.layout import laid_out
 from stitchlang.work.measure import measured_in_sizes
@@ -28,6 +29,7 @@ SMALL = [text for rule in RULES if rule.name not in NO_NUMBERS for text in (rule
 SLANTED = re.compile(r"\b(?:at top|pointed|clipped|polygon|diagonally)\b")
 NEAR = Fraction(1, 10**30)  # roots are worked out to forty places
 NUMBER = re.compile(r"(?<![\w./])\d+(?: \d+/\d+|/\d+|\.\d+)?(?![\w./])")
+HEAD = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\n'
 EACH = pytest.mark.parametrize("text", TEXTS, ids=[path.stem for path in GOODS])
 
 some = settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
@@ -93,6 +95,16 @@ def test_laid_out_once_or_twice_any_recipe_is_the_same(text):
     proves_layout(text)
 
 
+def test_a_layout_that_loses_a_statement_breaks_the_law():
+    """A flag without its hem is still a recipe, but its edges are left raw and it is an inch wider."""
+    text = HEAD + "piece  flag of sail:8 x 10\nhem flag edges   by 1/2\n"
+    whole = laid_out(text)
+    lost = whole.replace(whole.splitlines(keepends=True)[-1], "")
+
+    assert measures(lost)["flag", "wide"] == [8 * MM["in"]] and measures(whole)["flag", "wide"] == [7 * MM["in"]]
+    assert findings(lost) != findings(whole) == findings(text)
+
+
 # ------------------------------------------------------------------ scale
 def proves_scale(text, k):
     small, large = measures(text), measures(scaled(text, k))
@@ -151,6 +163,16 @@ def test_any_recipe_in_millimetres_is_the_same(text):
     proves_units(text)
 
 
+def test_one_size_without_its_unit_changed_breaks_the_law():
+    """8 mm where 8 in was written: the flag is (8 in less two hems of 1/2 in) wide, and then it is not."""
+    text = HEAD + "piece flag of sail: 8 x 10\nhem flag edges by 1/2\n"
+    metric = in_millimetres(text, "in")
+
+    assert "1016/5 mm x 254 mm" in metric  # 8 x 25.4 is 203.2, 10 x 25.4 is 254
+    assert measures(metric)["flag", "wide"] == [7 * MM["in"]] == measures(text)["flag", "wide"]
+    assert measures(metric.replace("1016/5 mm", "80 mm")) != measures(text)
+
+
 # ------------------------------------------------------------------ mirror
 POLYGON = """\
 units in
@@ -195,6 +217,21 @@ def test_any_recipe_seen_in_a_mirror_measures_the_same(text):
     proves_mirror(text, any(severity == "fault" for _, severity, _ in findings(text)))
 
 
+def test_a_side_that_is_not_turned_breaks_the_law():
+    """Hemmed by 1 in at the left and 1/2 in at the right, its mirror image is hemmed the other way round.
+
+    With both at the right, one side is left raw and the other is sewn twice: other rules speak.
+    """
+    text = HEAD + (
+        "piece flag of sail: 8 x 10\nhem flag.left by 1\nhem flag.right by 1/2\nhem flag.top, bottom by 1/2\n"
+    )
+    image = mirrored(text)
+
+    assert "flag.right by 1\n" in image and "flag.left by 1/2\n" in image
+    assert rules(text) == rules(image) == []
+    assert rules(image.replace("flag.left", "flag.right")) != rules(text)
+
+
 # ------------------------------------------------------------------ names
 def proves_names(text, prefix):
     names = {name: f"{prefix}{at}q" for at, name in enumerate(sorted(given_names(text)))}
@@ -217,6 +254,16 @@ def test_a_good_by_any_other_names_measures_the_same(text):
 def test_any_recipe_by_any_other_names_measures_the_same(text, prefix):
     """Accents, capitals, names that begin like words of the language; but `x1` is none: `10 x1` are two lengths."""
     proves_names(text, prefix)
+
+
+def test_a_name_changed_in_one_place_only_breaks_the_law():
+    """A piece renamed where it is cut and not where it is hemmed is another recipe."""
+    text = HEAD + "piece flag of sail: 8 x 10\nhem flag edges by 1/2\n"
+    whole, half = renamed(text, {"flag": "banner"}), text.replace("piece flag", "piece banner")
+
+    assert whole == text.replace("flag", "banner")
+    assert rules(whole) == rules(text) == []
+    assert rules(half) != rules(text)
 
 
 # ------------------------------------------------------------------ written order
