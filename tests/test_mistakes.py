@@ -107,6 +107,7 @@ MISTAKES = [
     ("set clasp in front", "word-out-of-place", "set clasp on front"),
     ("slip inner inside outer", "word-out-of-place", "slip inner into outer"),
     ("leave front.top unfinished", "word-out-of-place", "leave front.top raw"),
+    ("divide slip at 2, 4", "word-out-of-place", "divide slip 2 from left, 4 from left"),
     ("quilt mat with warm in rows 2", "statement-breaks-off", "in rows 2 apart"),
 ]
 
@@ -137,6 +138,42 @@ def test_the_edit_makes_the_line_readable(line):
             mended = text[: edit.at.start] + edit.text + text[edit.at.end :]
 
             assert stitchlang.read(mended).reading.stumbles == []
+
+
+def test_a_side_in_place_of_a_length_is_told_as_a_distance():
+    """`at bottom` is what a sewer says; the pocket's place is not known, and nothing else is said of where it lies."""
+    text = HEAD + "piece front of sail: 10 x 12\npiece patch of sail: 6 x 6\nplace patch on front at bottom\n"
+    found = stitchlang.check(stitchlang.read(text))
+
+    assert [one.rule for one in found if one.at.start > text.index("place")] == ["unknown-name"]
+    assert "`, 2 above bottom`" in found[-1].mend
+
+
+MAT = """\
+piece face, lining of sail: 10 x 8
+join face to lining along sides, top, bottom, leaving 4 open in bottom as mat
+turn mat
+close mat.bottom
+"""
+
+
+def test_a_turn_that_does_not_say_its_gap_is_mended():
+    """One gap is left, so one is meant; after the mend nothing is found."""
+    from stitchlang.work.mend import mended
+
+    found = stitchlang.check(stitchlang.read(HEAD + MAT))
+
+    assert [one.rule for one in found] == ["no-gap-to-turn-through"]
+    assert mended(HEAD + MAT).text == HEAD + MAT.replace("turn mat", "turn mat through mat.bottom")
+    assert stitchlang.check(stitchlang.read(mended(HEAD + MAT).text)) == []
+
+
+def test_of_two_gaps_neither_is_chosen():
+    """The writer says which."""
+    text = HEAD + MAT.replace("in bottom as mat", "in bottom, leaving 4 open in top as mat") + "close mat.top\n"
+    found = next(one for one in stitchlang.check(stitchlang.read(text)) if one.rule == "no-gap-to-turn-through")
+
+    assert found.mends == ()
 
 
 def test_a_comment_within_a_statement_is_not_lost():

@@ -28,6 +28,20 @@ def bag(setting, fronts="10 x 12", backs="10 x 12", rims=("1/2", "1/2")):
     return f"piece front of sail: {fronts}\npiece back of sail: {backs}\n{front}{back}{setting}\n{BAG}"
 
 
+def test_a_pocket_laid_edge_on_edge_is_told_how_the_seam_catches_it():
+    """At 0 from the left, 1/2 in of the pocket goes into the side seam: where that is meant, it is basted."""
+    text = (
+        "piece front, back of sail: 10 x 12\npiece patch of sail: 6 x 6\nhem patch.top by 1\n"
+        "press patch.left, right, bottom under by 1/2\nplace patch on front, 0 from left, 3 below top, "
+        "sewn along bottom\n" + BAG + "hem bag.rim by 1/2\n"
+    )
+    found = [one for one in stitchlang.check(stitchlang.read(HEAD + text)) if one.rule == "pocket-over-allowance"]
+
+    assert len(found) == 1
+    assert found[0].mend.startswith("move it 1/2 in away from the left edge")
+    assert found[0].mend.endswith("baste patch.left to front.left")
+
+
 @pytest.mark.parametrize(
     "setting",
     [

@@ -1,6 +1,7 @@
 """Family: order, gaps.  A bag sewn shut is turned through a gap, and the gap is closed."""
 
 from ..ground.lengths import MM
+from ..ground.text import Span
 from ..model.measures import measure
 from .rule import found, rule
 
@@ -43,12 +44,22 @@ def no_gap_to_turn_through(recipe):
                 beside=[(seam.at if seam else None, "the seam is sewn here")],
             )
         elif through is None and not open_sides(shell, op):
-            yield found(
-                op.at,
-                f"{shell.name} is closed all round: there is nothing to turn it through",
-                "leave a gap in a seam, and say `turn ... through` it",
-                beside=[(shell.at, "it is closed here")],
-            )
+            says, mends = through_nothing(shell, op)
+            mend = mends[0][0] if mends else "leave a gap in a seam, and say `turn ... through` it"
+            yield found(op.at, says, mend, beside=[(shell.at, "it is closed here")], mends=mends)
+
+
+def through_nothing(shell, op):
+    """What is said of a shell that is turned through nothing, and the mend where it has one gap that may be meant."""
+    gaps = [f"{shell.name}.{seam.gap_name}" for seam in shell.all_seams() if seam.turning_gap]
+    if len(gaps) != 1:
+        return f"{shell.name} is closed all round: there is nothing to turn it through", []
+    mend = f"write `turn {shell.name} through {gaps[0]}`"
+    end = Span(op.at.end - 1, op.at.end)
+    last = shell.name[-1]
+    return f"it is not said that {shell.name} is turned through its gap, {gaps[0]}", [
+        (mend, [(end, f"{last} through {gaps[0]}")], True)
+    ]
 
 
 def owner(seam):
@@ -109,6 +120,7 @@ def stitched_over(recipe, seam):
     trips=ENVELOPE.format(", leaving 4 open in bottom", "close mat.bottom"),
     passes=WHOLE,
     whole=True,
+    waits=("no-gap-to-turn-through",),
 )
 def never_turned(recipe):
     used = {op.parts["seam"] for op in turns(recipe)}

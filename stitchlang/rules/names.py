@@ -14,6 +14,7 @@ KINDS = {
     "touch": "hook-and-loop tape",
     "reel": "a reel of thread",
 }
+SIDE_WORDS = ("top", "bottom", "left", "right")
 # Facts by what they measure.
 NOUNS = {
     "thick": "thickness",
@@ -49,7 +50,15 @@ def unknown_name(recipe):
         if slip.facts.get("actual") is None:
             says = f"nothing is called `{slip.name}`; here belongs {slip.wanted}"
             mends = spelled(slip.at, slip.name, slip.known)
-            yield found(slip.at, says, meant(slip.name, slip.known), mends=mends)
+            yield found(slip.at, says, meant(slip.name, slip.known) or measured_from(slip), mends=mends)
+
+
+def measured_from(slip):
+    """Where a side stands in a length's place: how a distance from it is written."""
+    if slip.wanted != "a length" or slip.name not in SIDE_WORDS:
+        return ""
+    between = {"top": "below top", "bottom": "above bottom"}.get(slip.name, f"from {slip.name}")
+    return f"a distance from a side has a length before it: `, 2 {between}`, or `, 0 {between}` for edge on edge"
 
 
 @rule(

@@ -31,7 +31,7 @@ def pockets(recipe):
 def placed(recipe):
     """What is placed where, in the order written."""
     for op in recipe.ops:
-        if op.verb != "place" or op.parts["item"] is None or op.parts["panel"] is None:
+        if op.verb != "place" or not op.parts.get("told"):  # where it lies is not known
             continue
         item, panel = op.parts["item"], op.parts["panel"]
         size = measure(item, "wide"), measure(item, "tall")
@@ -113,11 +113,13 @@ def pocket_over_allowance(recipe):
             if short > SAME and not caught_there(op.parts["item"], gap.name):
                 item, where = op.parts["item"], edge_words(gap.name)
                 seam = seam_at(panel, gap.name)[1]
+                on_edge = f"; to have the seam catch it, baste {item.name}.{gap.name} to {panel.name}.{gap.name}"
                 yield found(
                     op.parts["spot"].at,
                     f"{item.name} lies {recipe.say(gap.inside)} from {where} of {panel.name}, "
                     f"where {recipe.say(gap.taken)} goes into a seam or hem: {recipe.say(short)} too near",
-                    f"move it {recipe.say(short)} away from {where}, or make it that much smaller",
+                    f"move it {recipe.say(short)} away from {where}, or make it that much smaller"
+                    + (on_edge if gap.inside == 0 and gap.name not in MIRRORED else ""),
                     beside=[(seam.at if seam else None, f"{recipe.say(gap.taken)} is taken here")],
                 )
 

@@ -37,12 +37,21 @@ def phrases(stumble):
     if text[0] == "fold" and text[-1] in FOLDS:
         says = "a fold is in half, in thirds or in quarters"
         yield Change("word-out-of-place", says, [(*over(words[-1]), FOLDS[text[-1]])])
+    if text[0] == "divide" and "at" in text:
+        yield rows_from_a_side(words, text.index("at"))
     length = next((word for word in words if word.kind in LENGTHS), None)
     if text[0] == "box" and length is not None and "pinched" not in text and {"by", "deep"} & set(text):
         says = "the depth comes from the notch, or from how far across an uncut corner is pinched"
         end = words[text.index("deep")].end if "deep" in text else length.end
         start = words[text.index("by")].start if "by" in text else length.start
         yield Change("word-out-of-place", says, [(start, end, f"pinched {length.text} across")])
+
+
+def rows_from_a_side(words, at):
+    """`divide pocket at 2, 4`: each row by its distance from a side."""
+    lengths = [word for word in words[at:] if word.kind in LENGTHS]
+    edits = [(words[at].start, words[at].end, "")] + [(word.end, word.end, " from left") for word in lengths]
+    return Change("word-out-of-place", "a row is measured from a side: `2 from left`", edits, over(words[at]))
 
 
 def of_a_panel(words, at):

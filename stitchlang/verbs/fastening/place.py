@@ -22,6 +22,7 @@ def mean(node, bench):
     )
     if item is None or panel is None or not bench.apart(op, item, panel):
         return
+    op.parts["told"] = bench.recipe.slip_count == bench.slips_before  # whether all that is said of the place was read
     bench.use(op, item)
     bench.use(op, panel, open_for_work=True)
     sewn = node.first("sewn")
@@ -31,7 +32,6 @@ def mean(node, bench):
     for chain in op.parts["sewn"]:
         bench.fate(chain.links, "sewn", None, op)
     item.inside = panel
-    panel.placed = [*getattr(panel, "placed", ()), op]
 
 
 def mouth(sewn):
