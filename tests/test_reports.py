@@ -315,7 +315,7 @@ def test_no_text_breaks_a_report(name, says, mend, beside, reason, text, edit):
     recipe = stitchlang.read("")
     recipe.source = Source(text, name)
     span = Span(min(1, len(text)), len(text))
-    facts = {"beside": [Label(span, beside)], "mends": [Mend(mend, [Edit(span, edit)])], "mend": mend}
+    facts = {"beside": (Label(span, beside),), "mends": (Mend(mend, (Edit(span, edit),)),), "mend": mend}
     findings = [
         Finding("never-used", "fault", span, says, **facts),
         Finding("never-used", "doubt", span, says, allowed=Allowed(reason, "recipe")),

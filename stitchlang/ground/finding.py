@@ -4,14 +4,21 @@ attrs is imported with this module and this module only when something was
 found, so a clean recipe does not pay for it.
 """
 
-from attrs import field, frozen
+from __future__ import annotations
+
+from attrs import frozen
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from .text import Span
+    from .working import Working
 
 
 @frozen
 class Label:
     """Another place that a finding speaks of, and what it is there."""
 
-    at: object
+    at: Span
     says: str
 
 
@@ -19,7 +26,7 @@ class Label:
 class Edit:
     """Put `text` in place of the characters of `at`."""
 
-    at: object
+    at: Span
     text: str
 
 
@@ -31,7 +38,7 @@ class Mend:
     """
 
     says: str
-    edits: tuple = field(default=(), converter=tuple)
+    edits: tuple[Edit, ...] = ()
     certain: bool = False
 
 
@@ -59,13 +66,13 @@ class Finding:
 
     rule: str
     severity: str
-    at: object
+    at: Span
     says: str
     mend: str = ""
-    beside: tuple = field(default=(), converter=tuple)
-    working: tuple = field(default=(), converter=tuple)
-    edits: tuple = field(default=(), converter=tuple)
-    mends: tuple = field(default=(), converter=tuple)
-    sizes: tuple = field(default=(), converter=tuple)
-    others: tuple = field(default=(), converter=tuple)
-    allowed: object = None
+    beside: tuple[Label, ...] = ()
+    working: tuple[Working, ...] = ()
+    edits: tuple[Edit, ...] = ()
+    mends: tuple[Mend, ...] = ()
+    sizes: tuple[str, ...] = ()
+    others: tuple[tuple[str, str], ...] = ()
+    allowed: Allowed | None = None

@@ -3,9 +3,15 @@
 Pint is not asked to read lengths: it takes `1 1/4 in` for a quarter of an inch.
 """
 
+from __future__ import annotations
+
 from fractions import Fraction
 from functools import lru_cache
 from math import isqrt
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    Rational = Fraction | int  # exact, but of two ints a quotient is a float: divide Fractions
 
 # 1 in = 25.4 mm exactly, by the international yard of 1959.
 MM = {
@@ -56,7 +62,7 @@ PI = Fraction(31415926535897932384626433832795028841971, PLACES)
 
 
 @lru_cache(maxsize=4096)
-def read_number(text):
+def read_number(text: str) -> Fraction:
     """A number as a Fraction: `12`, `12 1/2`, `12-1/2`, `3/8`, `½`, `12½`, `9.5`.
 
     Raises ValueError for a number too long to mean anything, and
@@ -65,15 +71,15 @@ def read_number(text):
     if len(text) > LONGEST_NUMBER:
         raise ValueError(text)
     if text[-1] in VULGAR:
-        whole = text[:-1].rstrip()
-        return int(whole or 0) + Fraction(*VULGAR[text[-1]])
+        ones = text[:-1].rstrip()
+        return int(ones or 0) + Fraction(*VULGAR[text[-1]])
     *whole, part = text.replace("-", " ").split()
     over = part.split("/")
     last = Fraction(int(over[0]), int(over[1])) if len(over) == 2 else Fraction(part)
     return int(whole[0]) + last if whole else last
 
 
-def unit_of(text):
+def unit_of(text: str) -> str:
     """The unit that a written length ends in, by its one name (`in` for `"` or `inches`)."""
     number = text.rstrip('"″abcdefghijklmnopqrstuvwxyz')
     unit = text[len(number) :]
@@ -81,19 +87,19 @@ def unit_of(text):
 
 
 @lru_cache(maxsize=4096)
-def read_length(text):
+def read_length(text: str) -> Fraction:
     """A written length with its unit, in millimetres; errors as in `read_number`."""
     number = text.rstrip('"″abcdefghijklmnopqrstuvwxyz')
     return read_number(number.rstrip()) * MM[unit_of(text)]
 
 
-def mass_parts(text):
+def mass_parts(text: str) -> tuple[str, str]:
     """A written mass per area as its number and its unit: `350`, `g/m2`."""
     unit = text.lstrip("0123456789.")
     return text[: len(text) - len(unit)], unit.strip()
 
 
-def root(square):
+def root(square: Rational) -> Fraction:
     """The square root of a Fraction: exact where it is rational, else to 40 places."""
     scaled = square.numerator * square.denominator
     exact = isqrt(scaled)
@@ -102,7 +108,7 @@ def root(square):
     return Fraction(isqrt(scaled * PLACES * PLACES), square.denominator * PLACES)
 
 
-def mixed(number):
+def mixed(number: Rational) -> str:
     """A positive Fraction as sewers write it: `10 1/4`, `3/8`, `2`."""
     whole, rest = divmod(number, 1)
     if not rest:
@@ -110,14 +116,14 @@ def mixed(number):
     return f"{int(whole)} {rest}" if whole else str(rest)
 
 
-def decimal(number, places):
+def decimal(number: Rational, places: int) -> str:
     """A Fraction to so many places, idle noughts dropped; rounded half up."""
     scaled = (number * 10**places * 2 + 1).__floor__() // 2
     whole, rest = divmod(scaled, 10**places)
     return f"{whole}.{rest:0{places}d}".rstrip("0").rstrip(".") if places else str(whole)
 
 
-def show_number(mm, unit, ruler=16):
+def show_number(mm: Rational, unit: str, ruler: int = 16) -> tuple[str, bool]:
     """A length in one unit, without the unit, and whether it had to be rounded.
 
     Inches come to a 1/`ruler` mark, centimetres to a millimetre and
@@ -136,7 +142,7 @@ def show_number(mm, unit, ruler=16):
     return decimal(value, places), 10**places % value.denominator != 0
 
 
-def show(mm, unit="in", ruler=16):
+def show(mm: Rational, unit: str = "in", ruler: int = 16) -> str:
     """A length with its unit, for reading: `10 1/4 in`, `about 39.3 cm`."""
     if unit == "both":
         first = show(mm, "in", ruler)
@@ -144,18 +150,18 @@ def show(mm, unit="in", ruler=16):
         if rounded or "." in number:
             number = decimal(abs(Fraction(mm)), 0)
         return f"{first} ({number} mm)"
-    if unit == "cm" and abs(mm) < 10:
+    if unit == "cm" and -10 < mm < 10:
         unit = "mm"  # below a centimetre, metric sewers speak of millimetres
     number, rounded = show_number(mm, unit, ruler)
     return f"{'about ' if rounded else ''}{number} {unit}"
 
 
-def millimetres(mm, places=2):
+def millimetres(mm: Rational, places: int = 2) -> str:
     """A thickness or a stitch, which are told in millimetres whatever the recipe's unit."""
     return f"{'about ' if mm * 10**places % 1 else ''}{decimal(mm, places)} mm"
 
 
-def write(mm, unit):
+def write(mm: Rational, unit: str) -> str | None:
     """A length exactly, to be pasted into a recipe in that unit; None where the unit cannot."""
     number, rounded = show_number(mm, unit, 64)
     return None if rounded else number

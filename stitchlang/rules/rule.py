@@ -85,7 +85,7 @@ def stamp(its_rule, facts):
     for part in ("says", "mend"):
         facts[part] = LONG_WORD.sub(lambda word: word[0][:40] + "...", facts[part])
     facts["severity"] = facts["severity"] or its_rule.severity
-    facts["mends"] = tuple(facts["mends"])
+    facts["mends"], facts["working"] = tuple(facts["mends"]), tuple(facts["working"])
     edits = facts["edits"] or next((edits for _, edits, _ in facts["mends"]), ())
     facts["edits"] = edited(edits)
     facts["mends"] = tuple(Mend(says, edited(edits), certain) for says, edits, certain in facts["mends"])

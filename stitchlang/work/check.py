@@ -80,8 +80,8 @@ def together(found):
     findings = []
     for group in same.values():
         sizes, first = [size for size, _ in group], group[0][1]
-        others = [(size, one.says) for size, one in group[1:] if one.says != first.says]
-        findings.append(evolve(first, sizes=sizes if sizes != names or others else (), others=others))
+        others = tuple((size, one.says) for size, one in group[1:] if one.says != first.says)
+        findings.append(evolve(first, sizes=tuple(sizes) if sizes != names or others else (), others=others))
     return in_text_order(findings)
 
 
