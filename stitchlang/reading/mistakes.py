@@ -1,8 +1,16 @@
 """The commonest mistakes in a statement, told apart, and what could stand there in plain words."""
 
+from __future__ import annotations
+
 from ..ground.nearest import nearest
 from . import table
 from .parse import DEEPEST, LONGEST_STATEMENT, ROWS, START, advance
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from .mending.remedy import Remedy
+    from .parse import Stumble
+    from .tree import Token
 
 WORD_OF = {kind: word for word, kind in table.WORDS.items()}
 FIRST_WORDS = sorted(WORD_OF[kind] for kind in ROWS[START] if kind in WORD_OF)
@@ -29,17 +37,17 @@ SAID = {
 DIMENSIONS = {"WIDE", "TALL", "LONG", "THICK", "DEEP", "ACROSS", "INSIDE", "BELOW", "ABOVE", "FROM", "OPEN"}
 
 
-def kind_of(stumble):
+def kind_of(stumble: Stumble) -> str:
     """Which mistake a stumble is: the name of the rule that speaks of it."""
     return judged(stumble)[0]
 
 
-def remedy_of(stumble):
+def remedy_of(stumble: Stumble) -> Remedy | None:
     """What the statement was most likely meant to be, or None."""
     return judged(stumble)[1]
 
 
-def judged(stumble):
+def judged(stumble: Stumble) -> tuple[str, Remedy | None]:
     """(the rule, the Remedy or None), worked out once."""
     if not stumble.judged:
         from .mending.remedy import remedy  # here, since a text without a stumble does not need it
@@ -55,7 +63,7 @@ def judged(stumble):
     return stumble.judged
 
 
-def plain_kind(stumble):
+def plain_kind(stumble: Stumble) -> str:
     """The kind of mistake, told from the place of the stumble alone."""
     token, before = stumble.token, stumble.before
     if len(before) >= LONGEST_STATEMENT or _deep(before):
@@ -74,23 +82,24 @@ def plain_kind(stumble):
     return "word-out-of-place"
 
 
-def decimal_comma(stumble):
+def decimal_comma(stumble: Stumble) -> tuple[str, str] | None:
     """`3,5` as much of the world writes it: (3, 5), or None."""
     if not stumble.before:
         return None
     one, other = stumble.before[-1], next(iter(stumble.behind), None)
-    glued = other is not None and one.end == stumble.token.start and stumble.token.end == other.start
-    if stumble.token.kind == "COMMA" and one.kind == "NUMBER" and glued and other.kind in ("NUMBER", "LENGTH"):
+    if other is None or (one.end, other.start) != (stumble.token.start, stumble.token.end):
+        return None
+    if stumble.token.kind == "COMMA" and one.kind == "NUMBER" and other.kind in ("NUMBER", "LENGTH"):
         return one.text, other.text
     return None
 
 
-def meaning_of(token):
+def meaning_of(token: Token) -> str:
     """The kind of word a token is: a word of the language where it is spelt like one."""
     return table.WORDS.get(token.text, token.kind) if token.kind == "NAME" else token.kind
 
 
-def in_place_of(stumble):
+def in_place_of(stumble: Stumble) -> str | None:
     """The mark that the word at hand should have been, or None: `;` for a colon, `by` for `x`."""
     behind = next(iter(stumble.behind), None)
     following = meaning_of(behind) if behind is not None else "$END"
@@ -104,13 +113,13 @@ def in_place_of(stumble):
     return None
 
 
-def and_for_to(stumble):
+def and_for_to(stumble: Stumble) -> Token | None:
     """The `and` in `join front and back`, which reads as an edge of front; or None."""
     last = stumble.before[-1]
     return last if last.text == "and" and last.kind == "NAME" and "TO" in stumble.wanted else None
 
 
-def missing(stumble):
+def missing(stumble: Stumble) -> str | None:
     """The one mark or word that, put before the word at hand, lets the statement go on; or None."""
     kind = meaning_of(stumble.token)
     for wanted in sorted(stumble.wanted, key=lambda kind: (kind != "COMMA", kind not in MARKS)):
@@ -121,16 +130,16 @@ def missing(stumble):
     return "a comma" if comma and stumble.token.text[0].isalpha() and advance("NAME", comma) else None
 
 
-def _deep(before):
+def _deep(before: list[Token]) -> bool:
     return sum(token.kind == "LPAR" for token in before) > DEEPEST // 2
 
 
-def near(stumble):
+def near(stumble: Stumble) -> list[str]:
     """Words of the language that could have stood there and are spelt nearly so."""
     return nearest(stumble.token.text, [WORD_OF[kind] for kind in stumble.wanted if kind in WORD_OF])
 
 
-def expected(stumble, most=6):
+def expected(stumble: Stumble, most: int = 6) -> str:
     """What could have stood there, in plain words: `a length, `as` or the end of the line`."""
     wanted = [kind for kind in stumble.wanted if kind != "NUMBER" or "LENGTH" in stumble.wanted]
     words = list(dict.fromkeys(filter(None, map(_said, wanted))))
@@ -142,7 +151,7 @@ def expected(stumble, most=6):
     return " or ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)
 
 
-def _said(kind):
+def _said(kind: str) -> str | None:
     if kind in SAID:
         return SAID[kind]
     return MARKS.get(kind) or (f"`{WORD_OF[kind]}`" if kind in WORD_OF else None)

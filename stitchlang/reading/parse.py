@@ -5,15 +5,26 @@ be read leaves a `Stumble` and the reader takes up again at the next line that
 begins at the margin, so one broken line gives one stumble and hides nothing.
 """
 
+from __future__ import annotations
+
 import re
 
 from . import table
 from .tree import Node, Token
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Sequence
+
+    from .mending.remedy import Remedy
+
+    Rows = tuple[dict[str, int], ...]
+    Rule = tuple[str, int, tuple[int, ...], bool, str]
+
 SCAN = re.compile("|".join(f"({pattern})" for _, pattern in table.SCANNER) + r"|(.)")
-KINDS = (None, *(name for name, _ in table.SCANNER), "STRAY")
+KINDS = ("", *(name for name, _ in table.SCANNER), "STRAY")
 START, ACCEPT = table.START, table.ACCEPT
-ROWS = (None, *table.ROWS)
+ROWS: Rows = ({}, *table.ROWS)  # states count from 1
 
 # Hostile text is refused at these sizes, long before it can cost seconds.
 LONGEST_TEXT = 4_000_000  # characters in a recipe
@@ -35,14 +46,17 @@ class Stumble:
 
     __slots__ = ("token", "words", "before", "behind", "wanted", "states", "judged")
 
-    def __init__(self, token, words, at, wanted, states):
+    def __init__(
+        self, token: Token, words: list[Token], at: int, wanted: tuple[str, ...], states: tuple[int, ...]
+    ) -> None:
         self.token = token
         self.words = words
         self.before = words[:at]
         self.behind = words[at + 1 :]
         self.wanted = wanted
         self.states = states
-        self.judged = None  # which mistake it is, once somebody asked; () where it is not worth mending
+        # Which mistake it is, once somebody asked; () where it is not worth mending.
+        self.judged: tuple[str, Remedy | None] | tuple[()] | None = None
 
 
 class Reading:
@@ -54,18 +68,18 @@ class Reading:
 
     __slots__ = ("statements", "stumbles", "comments", "given_up")
 
-    def __init__(self):
-        self.statements = []
-        self.stumbles = []
-        self.comments = []
-        self.given_up = None
+    def __init__(self) -> None:
+        self.statements: list[Node] = []
+        self.stumbles: list[Stumble] = []
+        self.comments: list[Token] = []
+        self.given_up: Token | None = None
 
-    def full(self):
+    def full(self) -> bool:
         """Whether it is time to give up."""
         return len(self.stumbles) >= MOST_STUMBLES or len(self.statements) >= MOST_STATEMENTS
 
 
-def read(text):
+def read(text: str) -> Reading:
     """Read a whole text.  Never raises, whatever the text."""
     reading = Reading()
     for words in split(text, reading.comments):
@@ -73,17 +87,20 @@ def read(text):
             reading.given_up = words[0]
             break
         result = parse(words)
-        (reading.statements if result.__class__ is Node else reading.stumbles).append(result)
-        if len(reading.stumbles) > MOST_MENDED and result.__class__ is Stumble:
+        if isinstance(result, Node):
+            reading.statements.append(result)
+            continue
+        reading.stumbles.append(result)
+        if len(reading.stumbles) > MOST_MENDED:
             result.judged = ()
     return reading
 
 
-def split(text, comments):
+def split(text: str, comments: list[Token]) -> Iterator[list[Token]]:
     """The words of each statement in turn; comments are put aside as tokens."""
-    words = []
+    words: list[Token] = []
     for match in SCAN.finditer(text):
-        kind = KINDS[match.lastindex]
+        kind = KINDS[match.lastindex]  # type: ignore[index]  # whatever matches is in a group
         if kind == "WHITE":
             continue
         start, end = match.span()
@@ -99,9 +116,12 @@ def split(text, comments):
         yield words
 
 
-def parse(words, rows=ROWS, meant=table.WORDS.get):
+def parse(
+    words: list[Token], rows: Rows = ROWS, meant: Callable[[str], str | None] = table.WORDS.get
+) -> Node | Stumble:
     """One statement's words to its Node, or the Stumble that prevents it."""
-    states, values = [START], []
+    states = [START]
+    values: list[Node | Token] = []
     if len(words) > LONGEST_STATEMENT:
         return Stumble(words[LONGEST_STATEMENT], words, LONGEST_STATEMENT, (), ())
     for at, token in enumerate(words):
@@ -116,10 +136,19 @@ def parse(words, rows=ROWS, meant=table.WORDS.get):
     end = Token("$END", "", last.end, last.end)
     if not _feed("$END", end, states, values):
         return _stumble(end, words, len(words), states)
-    return values[0]
+    statement = values[0]
+    assert isinstance(statement, Node)  # a statement is a phrase, whatever its words
+    return statement
 
 
-def _feed(kind, token, states, values, rows=ROWS, rules=table.RULES):
+def _feed(
+    kind: str,
+    token: Token,
+    states: list[int],
+    values: list[Node | Token],
+    rows: Rows = ROWS,
+    rules: list[Rule] = table.RULES,
+) -> bool:
     """Shift one token, after the reductions it calls for.  False where it cannot follow."""
     while True:
         action = rows[states[-1]].get(kind)
@@ -142,13 +171,14 @@ def _feed(kind, token, states, values, rows=ROWS, rules=table.RULES):
             return True
 
 
-def _reduce(name, keeps, gives_way, taken):
+def _reduce(name: str, keeps: tuple[int, ...], gives_way: bool, taken: list[Node | Token]) -> Node | Token:
     """The node of one phrase: marks dropped, helper phrases opened up."""
-    parts = []
+    parts: list[Node | Token] = []
     for keep, value in zip(keeps, taken, strict=True):
         if keep == 1:
             parts.append(value)
         elif keep == 2:
+            assert isinstance(value, Node)  # only a phrase is opened up
             # A helper's list is nobody else's: take it over rather than copy it,
             # or long lists would cost their square.
             if parts:
@@ -160,12 +190,12 @@ def _reduce(name, keeps, gives_way, taken):
     return Node(name, parts, taken[0].start, taken[-1].end)
 
 
-def _stumble(token, words, at, states):
+def _stumble(token: Token, words: list[Token], at: int, states: list[int]) -> Stumble:
     wanted = tuple(kind for kind in ROWS[states[-1]] if kind.isupper() and advance(kind, states))
     return Stumble(token, words, at, wanted, tuple(states))
 
 
-def advance(kind, states, rows=ROWS, rules=table.RULES):
+def advance(kind: str, states: Sequence[int], rows: Rows = ROWS, rules: list[Rule] = table.RULES) -> list[int] | None:
     """The states after one more word of that kind, or None where it cannot stand there.
 
     LALR rows promise more than they keep: only the reductions tell.

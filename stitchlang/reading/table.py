@@ -1,6 +1,8 @@
 """Made from grammar/stitchlang.lark by table_maker.  Change that file, not this one."""
 
-SCANNER = [('_END', '\r?\n(?=[^\\s#])'),
+from __future__ import annotations
+
+SCANNER: list[tuple[str, str]] = [('_END', '\r?\n(?=[^\\s#])'),
  ('WHITE', '(?:[^\\S\n]|\ufeff|\n(?=[\\s#]|\\Z))+'),
  ('MASS', '(?:[0-9]+(?:\\.[0-9]+)?|\\.[0-9]+)[^\\S\n]*(?:g\\/m2|g\\/m²|gsm|oz\\/yd2|oz\\/yd²)(?!\\w)'),
  ('LENGTH',
@@ -29,7 +31,7 @@ SCANNER = [('_END', '\r?\n(?=[^\\s#])'),
  ('TIMES', '\\*'),
  ('NAME', '[^\\W\\d]\\w*')]
 
-WORDS = {'above': 'ABOVE',
+WORDS: dict[str, str] = {'above': 'ABOVE',
  'accuracy': 'ACCURACY',
  'across': 'ACROSS',
  'allow': 'ALLOW',
@@ -189,7 +191,7 @@ WORDS = {'above': 'ABOVE',
  'wrap': 'WRAP',
  'zip': 'ZIP'}
 
-RULES = [('recipe_file', 0, (), False, 'recipe_file'),
+RULES: list[tuple[str, int, tuple[int, ...], bool, str]] = [('recipe_file', 0, (), False, 'recipe_file'),
  ('__recipe_file_plus_0', 1, (0,), False, '__recipe_file_plus_0'),
  ('recipe_file', 1, (2,), False, 'recipe_file'),
  ('statement', 1, (1,), True, 'statement'),
@@ -675,11 +677,11 @@ RULES = [('recipe_file', 0, (), False, 'recipe_file'),
  ('clipped', 6, (1, 0, 0, 1, 0, 1), False, 'clipped'),
  ('tapered', 10, (1, 0, 0, 0, 1, 0, 0, 0, 1, 0), False, 'tapered')]
 
-START = 2
+START: int = 2
 
-ACCEPT = 131
+ACCEPT: int = 131
 
-ROWS = (
+ROWS: tuple[dict[str, int], ...] = (
  {'$END': -1, 'ACCURACY': 3, 'ALLOW': 4, 'ALLOWANCE': 5, 'BASTE': 6, 'BATTING': 7, 'BIND': 8, 'BINDING': 9, 'BOX': 10, 'BUTTON': 11, 'CAP': 12, 'CHANNEL': 13, 'CLOSE': 14, 'CLOTH': 15, 'CORD': 16, 'DART': 17, 'DIVIDE': 18, 'EASE': 19, 'ELASTIC': 20, 'EYELET': 21, 'FINISHED': 22, 'FOLD': 23, 'GATHER': 24, 'HEM': 25, 'HOLDS': 26, 'HOOK': 27, 'INTERFACING': 28, 'JOIN': 29, 'LAP': 30, 'LEAVE': 31, 'LET': 32, 'MACHINE': 33, 'MADE': 34, 'NOTCH': 35, 'NOTE': 36, 'PART': 37, 'PIECE': 38, 'PLACE': 39, 'PLEAT': 40, 'PRESS': 41, 'QUILT': 42, 'RECIPE': 43, 'REEL': 44, 'REVISION': 45, 'RIBBON': 46, 'RING': 47, 'RIVET': 48, 'ROLL': 49, 'SET': 50, 'SLIDER': 51, 'SLIP': 52, 'SLIT': 53, 'SNAP': 54, 'THREAD': 55, 'TOLERANCE': 56, 'TOPSTITCH': 57, 'TOUCH': 58, 'TRIM': 59, 'TURN': 60, 'UNITS': 61, 'WEBBING': 62, 'WRAP': 63, 'ZIP': 64, '_END': 65, '__recipe_file_plus_0': 66, 'accuracy': 67, 'allow': 68, 'allowance': 69, 'baste': 70, 'batting': 71, 'bind': 72, 'binding': 73, 'box': 74, 'button': 75, 'cap': 76, 'channel': 77, 'close': 78, 'cloth': 79, 'cord': 80, 'dart': 81, 'divide': 82, 'ease': 83, 'elastic': 84, 'eyelet': 85, 'finished': 86, 'fold': 87, 'gather': 88, 'hem': 89, 'holds': 90, 'hook': 91, 'interfacing': 92, 'join': 93, 'lap': 94, 'leave': 95, 'let': 96, 'machine': 97, 'made': 98, 'notch': 99, 'note': 100, 'part': 101, 'piece': 102, 'place': 103, 'pleat': 104, 'press': 105, 'quilt': 106, 'recipe': 107, 'recipe_file': 108, 'reel': 109, 'revision': 110, 'ribbon': 111, 'ring': 112, 'rivet': 113, 'roll': 114, 'set': 115, 'slider': 116, 'slip': 117, 'slit': 118, 'snap': 119, 'statement': 120, 'thread': 121, 'tolerance': 122, 'topstitch': 123, 'touch': 124, 'trim': 125, 'turn': 126, 'units': 127, 'webbing': 128, 'wrap': 129, 'zip': 130},
  {'ACCURACY': 3, 'ALLOW': 4, 'ALLOWANCE': 5, 'BASTE': 6, 'BATTING': 7, 'BIND': 8, 'BINDING': 9, 'BOX': 10, 'BUTTON': 11, 'CAP': 12, 'CHANNEL': 13, 'CLOSE': 14, 'CLOTH': 15, 'CORD': 16, 'DART': 17, 'DIVIDE': 18, 'EASE': 19, 'ELASTIC': 20, 'EYELET': 21, 'FINISHED': 22, 'FOLD': 23, 'GATHER': 24, 'HEM': 25, 'HOLDS': 26, 'HOOK': 27, 'INTERFACING': 28, 'JOIN': 29, 'LAP': 30, 'LEAVE': 31, 'LET': 32, 'MACHINE': 33, 'MADE': 34, 'NOTCH': 35, 'NOTE': 36, 'PART': 37, 'PIECE': 38, 'PLACE': 39, 'PLEAT': 40, 'PRESS': 41, 'QUILT': 42, 'RECIPE': 43, 'REEL': 44, 'REVISION': 45, 'RIBBON': 46, 'RING': 47, 'RIVET': 48, 'ROLL': 49, 'SET': 50, 'SLIDER': 51, 'SLIP': 52, 'SLIT': 53, 'SNAP': 54, 'THREAD': 55, 'TOLERANCE': 56, 'TOPSTITCH': 57, 'TOUCH': 58, 'TRIM': 59, 'TURN': 60, 'UNITS': 61, 'WEBBING': 62, 'WRAP': 63, 'ZIP': 64, 'accuracy': 67, 'allow': 68, 'allowance': 69, 'baste': 70, 'batting': 71, 'bind': 72, 'binding': 73, 'box': 74, 'button': 75, 'cap': 76, 'channel': 77, 'close': 78, 'cloth': 79, 'cord': 80, 'dart': 81, 'divide': 82, 'ease': 83, 'elastic': 84, 'eyelet': 85, 'finished': 86, 'fold': 87, 'gather': 88, 'hem': 89, 'holds': 90, 'hook': 91, 'interfacing': 92, 'join': 93, 'lap': 94, 'leave': 95, 'let': 96, 'machine': 97, 'made': 98, 'notch': 99, 'note': 100, 'part': 101, 'piece': 102, 'place': 103, 'pleat': 104, 'press': 105, 'quilt': 106, 'recipe': 107, 'reel': 109, 'revision': 110, 'ribbon': 111, 'ring': 112, 'rivet': 113, 'roll': 114, 'set': 115, 'slider': 116, 'slip': 117, 'slit': 118, 'snap': 119, 'statement': 131, 'thread': 121, 'tolerance': 122, 'topstitch': 123, 'touch': 124, 'trim': 125, 'turn': 126, 'units': 127, 'webbing': 128, 'wrap': 129, 'zip': 130},
  {'CUTTING': 132, 'STITCHING': 133, '_accuracy': 134, '_facts{_accuracy}': 135, 'cutting': 136, 'stitching': 137},

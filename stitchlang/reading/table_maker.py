@@ -8,17 +8,36 @@ Lark works out the LALR tables; this module writes them down as plain Python
 (`table.py`), so that checking a recipe needs neither Lark nor a second's wait.
 """
 
+from __future__ import annotations
+
 import re
 import sys
 from pathlib import Path
 from pprint import pformat
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Collection
+
+    from lark import Lark
+    from lark.grammar import Rule, Symbol
+    from lark.lexer import TerminalDef
+    from lark.parsers.lalr_analysis import IntParseTable
+
 HERE = Path(__file__).parent
 STARTS = ("recipe_file", "statement")
 SKIP, KEEP, SPLICE = 0, 1, 2
+TYPES = {
+    "SCANNER": "list[tuple[str, str]]",
+    "WORDS": "dict[str, str]",
+    "RULES": "list[tuple[str, int, tuple[int, ...], bool, str]]",
+    "START": "int",
+    "ACCEPT": "int",
+    "ROWS": "tuple[dict[str, int], ...]",
+}
 
 
-def grammar_path():
+def grammar_path() -> Path:
     """Where the grammar lies: beside the package in a wheel, above it in a checkout."""
     for place in (HERE.parent / "grammar", HERE.parent.parent / "grammar"):
         if (place / "stitchlang.lark").is_file():
@@ -26,7 +45,7 @@ def grammar_path():
     raise FileNotFoundError("grammar/stitchlang.lark")
 
 
-def lark_reader():
+def lark_reader() -> Lark:
     """Plain Lark on the same grammar: what our own reader is held against."""
     from lark import Lark
 
@@ -39,27 +58,29 @@ def lark_reader():
     )
 
 
-def scanner_pattern(terminals, plain):
+def scanner_pattern(terminals: Collection[TerminalDef], plain: set[str]) -> list[tuple[str, str]]:
     """One regular expression, a group a terminal, highest priority first."""
     groups = [t for t in terminals if t.name not in plain]
     groups.sort(key=lambda t: (-t.priority, t.name == "NAME", t.name))
     return [(t.name, t.pattern.to_regexp()) for t in groups]
 
 
-def _keeps(symbol, keep_all):
-    if not symbol.is_term:
+def _keeps(symbol: Symbol, keep_all: bool) -> int:
+    from lark.grammar import Terminal
+
+    if not isinstance(symbol, Terminal):
         return SPLICE if symbol.name.startswith("_") else KEEP
     return KEEP if keep_all or not symbol.filter_out else SKIP
 
 
-def rule_row(rule):
+def rule_row(rule: Rule) -> tuple[str, int, tuple[int, ...], bool]:
     """(name, how many symbols, what becomes of each, give way to a single child)."""
     keeps = tuple(_keeps(symbol, rule.options.keep_all_tokens) for symbol in rule.expansion)
     name = str(rule.alias or rule.origin.name)
     return (name, len(keeps), keeps, bool(rule.options.expand1 and not rule.alias))
 
 
-def walk(table):
+def walk(table: IntParseTable) -> list[int]:
     """The states in the order first met from the start; Lark's own numbers change from run to run."""
     order = [table.start_states[name] for name in STARTS]
     for state in order:
@@ -70,10 +91,11 @@ def walk(table):
     return order
 
 
-def numbered_rows(table, order):
+def numbered_rows(table: IntParseTable, order: list[int]) -> tuple[list[dict[str, int]], list[tuple[object, ...]]]:
     """The rows by our own numbers, and the rules they reduce by, as first met."""
     number = {state: at + 1 for at, state in enumerate(order)}
-    rules, rows = {}, []
+    rules: dict[tuple[object, ...], int] = {}
+    rows = []
     for state in order:
         row = {}
         for symbol, (_, target) in sorted(table.states[state].items()):
@@ -86,7 +108,7 @@ def numbered_rows(table, order):
     return rows, list(rules)
 
 
-def tables():
+def tables() -> dict[str, object]:
     """Everything the reader needs, as plain data: a dict of names to values.
 
     In `ROWS`, a positive number shifts to (or goes to) that state; a negative
@@ -111,14 +133,17 @@ def tables():
     }
 
 
-def table_text():
+def table_text() -> str:
     """The text of `table.py`."""
     parts = ['"""Made from grammar/stitchlang.lark by table_maker.  Change that file, not this one."""\n']
+    parts.append("from __future__ import annotations\n")
     for name, value in tables().items():
         if name == "ROWS":
-            parts.append("ROWS = (\n" + "".join(f" {row!r},\n" for row in value) + ")\n")
+            assert isinstance(value, list)
+            text = "(\n" + "".join(f" {row!r},\n" for row in value) + ")"
         else:
-            parts.append(f"{name} = " + pformat(value, width=110, sort_dicts=False) + "\n")
+            text = pformat(value, width=110, sort_dicts=False)
+        parts.append(f"{name}: {TYPES[name]} = {text}\n")
     return "\n".join(parts)
 
 

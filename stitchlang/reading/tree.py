@@ -1,19 +1,21 @@
 """What the reader makes of a statement: nodes and the words under them."""
 
+from __future__ import annotations
+
 
 class Token:
     """A word, number, string or mark, as written, and where."""
 
-    rule = None  # no phrase: a token can be asked for its rule as a node can
+    rule: None = None  # no phrase: a token can be asked for its rule as a node can
     __slots__ = ("kind", "text", "start", "end")
 
-    def __init__(self, kind, text, start, end):
+    def __init__(self, kind: str, text: str, start: int, end: int) -> None:
         self.kind = kind
         self.text = text
         self.start = start
         self.end = end
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"Token({self.kind}, {self.text!r})"
 
 
@@ -26,31 +28,31 @@ class Node:
 
     __slots__ = ("rule", "parts", "start", "end")
 
-    def __init__(self, rule, parts, start, end):
+    def __init__(self, rule: str, parts: list[Node | Token], start: int, end: int) -> None:
         self.rule = rule
         self.parts = parts
         self.start = start
         self.end = end
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"Node({self.rule}, {self.parts!r})"
 
-    def first(self, rule):
+    def first(self, rule: str) -> Node | None:
         """The first part made by that rule, or None."""
         for part in self.parts:
             if part.__class__ is Node and part.rule == rule:
                 return part
         return None
 
-    def every(self, rule):
+    def every(self, rule: str) -> list[Node]:
         """All parts made by that rule, in order."""
         return [part for part in self.parts if part.__class__ is Node and part.rule == rule]
 
-    def words(self):
+    def words(self) -> list[Token]:
         """The parts that are words rather than phrases."""
         return [part for part in self.parts if part.__class__ is Token]
 
-    def listed(self, clause=None):
+    def listed(self, clause: Node | None = None) -> list[Node]:
         """The `edge` items of a phrase: its own, and those that follow it after commas.
 
         Items before the first clause belong to the verb (`clause` None);
@@ -58,7 +60,7 @@ class Node:
         """
         items, inside = [], clause is None
         for part in self.parts:
-            if part.__class__ is Token:
+            if isinstance(part, Token):
                 continue
             if part.rule == "edge":
                 if inside:

@@ -1,14 +1,22 @@
 """Marks and quotes: wrong ones, and those left out."""
 
+from __future__ import annotations
+
 from ..table import WORDS
 from .change import DECLARED, LENGTHS, Change, over
 from .other_words import CURLY, IDLE, SINGLE
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..parse import Stumble
 
 QUOTED = frozenset("recipe revision part note use".split())
 SAID = {":": "a colon", ",": "a comma", "x": "`x`", "=": "`=`", "to": "`to`", ".": "`.`"}
 
 
-def quotes(stumble):
+def quotes(stumble: Stumble) -> Iterator[Change]:
     """Quotes as a word processor sets them, and single ones."""
     curly = [word for word in stumble.words if word.text in CURLY]
     if curly:
@@ -21,7 +29,7 @@ def quotes(stumble):
         yield Change("quotes-of-another-kind", says, edits, over(single[0]))
 
 
-def marks(stumble):
+def marks(stumble: Stumble) -> Iterator[Change]:
     """A mark, or `and`, that stands for another mark."""
     words, token = stumble.words, stumble.token
     linked = [word for word in words[1:] if word.text in ("and", "&", "+", "plus")]
@@ -54,7 +62,7 @@ def marks(stumble):
         yield Change("wrong-mark", f"a statement ends without `{last.text}`", [(*over(last), "")])
 
 
-def missing_marks(stumble):
+def missing_marks(stumble: Stumble) -> Iterator[Change]:
     """A mark that was left out."""
     token, last = stumble.token, stumble.before[-1]
     if not token.text:
@@ -68,7 +76,7 @@ def missing_marks(stumble):
             yield change
 
 
-def unquoted(stumble):
+def unquoted(stumble: Stumble) -> Iterator[Change]:
     """Words that want quotes."""
     words = stumble.words
     if words[0].text in QUOTED and len(words) > 1 and not any(word.kind == "STRING" for word in words):

@@ -1,10 +1,18 @@
 """Names: of two words, or none at all."""
 
+from __future__ import annotations
+
 from .change import DECLARED, Change, over
 from .other_words import FOR_CLAUSE, IDLE
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
-def names(stumble):
+    from ..parse import Stumble
+
+
+def names(stumble: Stumble) -> Iterator[Change]:
     """A name of two words, or none, where something is declared."""
     words = stumble.words
     if words[0].text not in DECLARED or any(word.text == ":" for word in stumble.before):

@@ -1,5 +1,11 @@
 """Words that beginners and other writers use, and the words of this language that they lead to."""
 
+from __future__ import annotations
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Collection, Iterator
+
 # What begins a line elsewhere: ours, the likeliest first.
 FOR_VERB = {
     word: tuple(ours.split())
@@ -191,13 +197,13 @@ LENGTH_WORD = {"hem": ("by",), "trim": ("by",), "notch": ("by",), "dart": ("by",
                "gather": ("to",), "box": ("at",), "press": ("under by", "by")}  # fmt: skip
 
 
-def forms(verb):
+def forms(verb: str) -> Iterator[str]:
     """The grammatical forms of a verb: `joins`, `joined`, `joining`; `hemmed`; `placing`."""
     stem = verb[:-1] if verb.endswith("e") else verb
     yield from (verb + "s", verb + "es", stem + "ed", stem + "ing", stem + stem[-1] + "ed", stem + stem[-1] + "ing")
 
 
-def verb_of(word, verbs):
+def verb_of(word: str, verbs: Collection[str]) -> str | None:
     """The verb of the language that a word is a form of, or None."""
     irregular = {"bound": "bind", "sewn": "join", "sewing": "join", "stitched": "join", "stitching": "join"}
     found = irregular.get(word) or next((verb for verb in verbs if word in forms(verb)), None)

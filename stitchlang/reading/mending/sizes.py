@@ -1,12 +1,21 @@
 """Sizes: their units, their dimensions, their order."""
 
+from __future__ import annotations
+
 from itertools import pairwise
 
 from .change import LENGTHS, Change, over
 from .other_words import ACROSS, CALLED, DIMENSIONS, LENGTH_WORD, NAMED_BY, UNITS, UPWARD
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
-def units(stumble):
+    from ..parse import Stumble
+    from ..tree import Token
+
+
+def units(stumble: Stumble) -> Iterator[Change]:
     """A unit in another spelling."""
     token, before = stumble.token, stumble.before[-1]
     ours = UNITS.get(token.text.lower())
@@ -20,7 +29,7 @@ def units(stumble):
                 yield Change("unknown-unit", f"`{word.text}` is not how a unit is written", [(*over(word), ours)])
 
 
-def sizes(stumble):
+def sizes(stumble: Stumble) -> Iterator[Change]:
     """Sizes with the dimension ahead of them, or named where they are told by their order, or the other way round."""
     words, first = stumble.words, stumble.words[0].text
     if first in ("piece", "finished", "made"):
@@ -48,7 +57,7 @@ def sizes(stumble):
     yield from called_sizes(stumble, first)
 
 
-def named_sizes(words, first):
+def named_sizes(words: list[Token], first: str) -> Iterator[Change]:
     """`10 tall x 8 wide` where a piece takes `8 x 10`, and `10 x 12` where a claim takes `10 wide, 12 tall`."""
     colon = next((at for at, word in enumerate(words) if word.text == ":"), None)
     if colon is None:
@@ -80,7 +89,7 @@ def named_sizes(words, first):
         yield Change("dimension-out-of-place", says, [(*over(*run), text)])
 
 
-def called_sizes(stumble, first):
+def called_sizes(stumble: Stumble, first: str) -> Iterator[Change]:
     """A dimension by another name, or one that is not what the thing is named by."""
     token, last = stumble.token, stumble.before[-1]
     for word in (token, last):
@@ -100,7 +109,7 @@ def called_sizes(stumble, first):
             yield Change("word-out-of-place", says, [(last.end, last.end, f" {ours},")], over(last))
 
 
-def circle_and_count(words):
+def circle_and_count(words: list[Token]) -> Iterator[Change]:
     """A circle without `across`, and how many are cut, in another order."""
     round_at = next((word for word in words if word.text in ("circle", "round")), None)
     lengths = [word for word in words if word.kind in LENGTHS]

@@ -1,11 +1,20 @@
 """A line that begins with no verb of the language."""
 
+from __future__ import annotations
+
 from ..table import WORDS
 from .change import Change, over
 from .other_words import FOR_VERB, verb_of
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Collection, Iterator
 
-def verb_changes(stumble, verbs):
+    from ..parse import Stumble
+    from ..tree import Token
+
+
+def verb_changes(stumble: Stumble, verbs: Collection[str]) -> Iterator[Change]:
     """The line begins with no word of the language."""
     words = stumble.words
     first = words[0]
@@ -24,7 +33,7 @@ def verb_changes(stumble, verbs):
         )
     ours = FOR_VERB.get(text.lower()) or tuple(filter(None, [verb_of(text.lower(), verbs)]))
     if not any(word.text in ("to", "and", "with", "along") for word in words):
-        ours = sorted(ours, key=lambda word: word == "join")  # one edge alone is not joined
+        ours = tuple(sorted(ours, key=lambda word: word == "join"))  # one edge alone is not joined
     said = " or ".join(f"`{word}`" for word in ours)
     onto = next((word for word in words if word.text in ("to", "onto")), None)
     for word in ours:
@@ -40,12 +49,12 @@ def verb_changes(stumble, verbs):
     yield from verb_behind(words, verbs)
 
 
-def verb(token, ours, says):
+def verb(token: Token, ours: tuple[str, ...], says: str) -> Change:
     """Another verb put for the first word."""
     return Change("unknown-verb", says, [(token.start, token.end, ours[0])])
 
 
-def given_by_equals(words, verbs):
+def given_by_equals(words: list[Token], verbs: Collection[str]) -> Iterator[Change]:
     """`bag = join ...` and `wide = 10`."""
     name = words[0]
     if len(words) > 2 and words[2].text in verbs:
@@ -58,7 +67,7 @@ def given_by_equals(words, verbs):
     yield Change("unknown-verb", says, [(name.start, name.start, "let ")], over(name))
 
 
-def verb_behind(words, verbs):
+def verb_behind(words: list[Token], verbs: Collection[str]) -> Iterator[Change]:
     """A verb that stands behind its clauses, or behind a number or a word that is not needed."""
     place = next((at for at, word in enumerate(words[1:7], 1) if word.text in verbs), None)
     if place is None:

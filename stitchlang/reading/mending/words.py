@@ -1,14 +1,23 @@
 """Words: those of another kind of recipe, those left out, those that are not needed."""
 
+from __future__ import annotations
+
 from ..table import WORDS
 from .attempt import line_of, parsed, well_read
 from .change import DECLARED, LENGTHS, Change, over
 from .other_words import FOLDS, FOR_CLAUSE, IDLE, LENGTH_WORD, NUMBERS, PHRASES
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..parse import Stumble
+    from ..tree import Token
+
 WORD_OF = {kind: word for word, kind in WORDS.items()}
 
 
-def phrases(stumble):
+def phrases(stumble: Stumble) -> Iterator[Change]:
     """Phrases of speech: what goes without saying, and what is said in fewer words."""
     for phrase in PHRASES:
         for at in range(1, len(stumble.words)):
@@ -30,9 +39,9 @@ def phrases(stumble):
         if text[at] == "of" and at > 1 and len(text) > at + 1 and text[0] not in DECLARED:
             yield of_a_panel(words, at)
     if text[0] == "close" and ("with" in text or "using" in text):
-        start = words[text.index("with" if "with" in text else "using")]
+        how = words[text.index("with" if "with" in text else "using")]
         yield Change(
-            "word-out-of-place", "a gap is closed `by hand`, or by machine", [(*over(start, words[-1]), "by hand")]
+            "word-out-of-place", "a gap is closed `by hand`, or by machine", [(*over(how, words[-1]), "by hand")]
         )
     if text[0] == "fold" and text[-1] in FOLDS:
         says = "a fold is in half, in thirds or in quarters"
@@ -47,14 +56,14 @@ def phrases(stumble):
         yield Change("word-out-of-place", says, [(start, end, f"pinched {length.text} across")])
 
 
-def rows_from_a_side(words, at):
+def rows_from_a_side(words: list[Token], at: int) -> Change:
     """`divide pocket at 2, 4`: each row by its distance from a side."""
     lengths = [word for word in words[at:] if word.kind in LENGTHS]
     edits = [(words[at].start, words[at].end, "")] + [(word.end, word.end, " from left") for word in lengths]
     return Change("word-out-of-place", "a row is measured from a side: `2 from left`", edits, over(words[at]))
 
 
-def of_a_panel(words, at):
+def of_a_panel(words: list[Token], at: int) -> Change:
     """`top of bag`, `corners of front`."""
     side, panel = words[at - 1], words[at + 1]
     if side.text not in ("corners", "corner"):
@@ -64,7 +73,7 @@ def of_a_panel(words, at):
     return Change("word-out-of-place", f"it is written `{text}`", [(*over(side, panel), text)])
 
 
-def other_words(stumble):
+def other_words(stumble: Stumble) -> Iterator[Change]:
     """A word of another kind of recipe for one of ours."""
     for word in (stumble.token, *reversed(stumble.before[-2:]), *stumble.behind[:1]):
         if word is stumble.words[0] or not word.text:
@@ -79,7 +88,7 @@ def other_words(stumble):
             yield Change("word-out-of-place", says, [(*over(word), word.text.lower())])
 
 
-def lacking_words(stumble):
+def lacking_words(stumble: Stumble) -> Iterator[Change]:
     """A word of the language that was left out before the word at hand, or at the end of the line."""
     token, last, first = stumble.token, stumble.before[-1], stumble.words[0].text
     wanted = [WORD_OF[kind] for kind in stumble.wanted if kind in WORD_OF]
@@ -97,7 +106,7 @@ def lacking_words(stumble):
             yield Change("word-out-of-place", says, [(token.end, token.end, f" {ours}")], over(token))
 
 
-def idle_words(stumble):
+def idle_words(stumble: Stumble) -> Iterator[Change]:
     """Little words that the language does without."""
     words = stumble.words
     for at in range(max(1, len(stumble.before) - 3), min(len(words), len(stumble.before) + 2)):
