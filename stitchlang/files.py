@@ -1,8 +1,14 @@
 """Files in and out, for the doors: found, decoded, and written whole or not at all."""
 
+from __future__ import annotations
+
 import os
 import sys
 from stat import S_ISREG
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
 
 ENDING = ".stitch"
 SETTINGS = "stitchlang.toml"
@@ -16,13 +22,13 @@ LONGEST_NAME = 80  # bytes of a piece's name in a file's name; most systems take
 class Unreadable(Exception):
     """A path that gives no recipe, and why, in words for the reader."""
 
-    def __init__(self, path, why):
+    def __init__(self, path: str, why: str) -> None:
         super().__init__(f"{path}: {why}")
         self.path = path
         self.why = why
 
 
-def recipe_paths(paths):
+def recipe_paths(paths: Iterable[str]) -> Iterator[str | Unreadable]:
     """Every recipe under the given paths, in name order; `-` stands for standard input.
 
     Yields paths, and Unreadable for a path that is not there.
@@ -40,7 +46,7 @@ def recipe_paths(paths):
         yield from found
 
 
-def settings_path(folder):
+def settings_path(folder: str) -> str | None:
     """The settings file that counts for a folder: the nearest, looking upward; or None."""
     folder = os.path.abspath(folder)
     while True:
@@ -54,17 +60,17 @@ def settings_path(folder):
         folder = above
 
 
-def names_us(data):
+def names_us(data: bytes) -> bool:
     """Whether a shared settings file is of interest; if not, the library that reads it need not be loaded."""
     return any(line.translate(None, b" \t\"'").startswith(OURS) for line in data.splitlines())
 
 
-def read_text(path):
+def read_text(path: str) -> str:
     """The text of a recipe.  Raises Unreadable with a reason a sewer can act on."""
     return decoded(path, read_bytes(path))
 
 
-def read_bytes(path):
+def read_bytes(path: str) -> bytes:
     """What a file holds, or standard input."""
     try:
         if path == "-":
@@ -83,7 +89,7 @@ def read_bytes(path):
     return data
 
 
-def decoded(path, data):
+def decoded(path: str, data: bytes) -> str:
     """UTF-8 text without its byte-order mark; Unreadable says where the first wrong byte is."""
     if data.startswith(b"\xef\xbb\xbf"):
         data = data[3:]
@@ -96,7 +102,7 @@ def decoded(path, data):
     return text if "\n" in text else text.replace("\r", "\n")  # line ends of very old machines
 
 
-def mode_of(path):
+def mode_of(path: str) -> int:
     """A file's permissions; what the system gives a new file where there is none yet."""
     try:
         return os.stat(path).st_mode & 0o7777
@@ -106,12 +112,12 @@ def mode_of(path):
         return 0o666 & ~mask
 
 
-def write_text(path, text):
+def write_text(path: str, text: str) -> None:
     """Write a text file whole: see `write_bytes`."""
     write_bytes(path, text.encode("utf-8", "replace"))
 
 
-def write_bytes(path, data):
+def write_bytes(path: str, data: bytes) -> None:
     """Write a file whole: to a temporary file beside it, then renamed over it; a new file is made likewise.
 
     Links are followed, permissions and owner kept; what is protected against writing stays as it is.  Raises
@@ -129,7 +135,7 @@ def write_bytes(path, data):
         raise Unreadable(path, f"not written: {why.lower()}") from None
 
 
-def rename_over(target, data):
+def rename_over(target: str, data: bytes) -> None:
     """Put a new file in a file's place.  Nothing is left lying, whatever comes between, but where we are killed."""
     from contextlib import suppress
     from tempfile import mkstemp
@@ -150,7 +156,7 @@ def rename_over(target, data):
         raise
 
 
-def make_folder(path):
+def make_folder(path: str) -> None:
     """Make a folder, and those above it, unless it is there.  Raises Unreadable with the reason."""
     try:
         os.makedirs(path, exist_ok=True)
@@ -159,7 +165,7 @@ def make_folder(path):
         raise Unreadable(path, f"no such folder can be made: {why.lower()}") from None
 
 
-def file_names(titles, ending):
+def file_names(titles: Iterable[tuple[str, str]], ending: str) -> list[str]:
     """A file name for each (kind, name): letters, digits, `-` and `_` alone, no two alike on any system.
 
     The kind stands first, so that no name is one that a system keeps for itself; systems that do not tell capitals,

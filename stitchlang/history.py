@@ -1,13 +1,19 @@
 """Texts of other times, for the doors: `REV:path` is read through git, anything else is a file."""
 
+from __future__ import annotations
+
 import os
 
 from .files import LARGEST, Unreadable, decoded, read_text
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from subprocess import CompletedProcess
+
 PATIENCE = 60  # seconds that git may take
 
 
-def version_text(argument):
+def version_text(argument: str) -> str:
     """The text of a file, or of `REV:path` as git knows it.  A file whose name has a colon and that exists wins."""
     revision, colon, path = argument.partition(":")
     if not colon or os.path.exists(argument) or not path:
@@ -22,7 +28,7 @@ def version_text(argument):
     return decoded(argument, found.stdout)
 
 
-def git(argument, *words):
+def git(argument: str, *words: str) -> CompletedProcess[bytes]:
     """Run git without a shell, its input closed: the finished process.  Raises Unreadable where there is no git."""
     from subprocess import DEVNULL, TimeoutExpired, run
 
@@ -38,7 +44,7 @@ def git(argument, *words):
         raise Unreadable(argument, f"git took longer than {PATIENCE} seconds") from None
 
 
-def reason(argument, revision, path):
+def reason(argument: str, revision: str, path: str) -> str:
     """Why git gave nothing, in words for the reader."""
     if git(argument, "rev-parse", "--git-dir").returncode:
         return "no such file, and this folder is in no git repository that could have it"

@@ -1,13 +1,20 @@
 """Standard output and error, as the commands use them: words out, exit codes, colours."""
 
+from __future__ import annotations
+
 import os
 import sys
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from .model.recipe import Recipe
+    from .show.findings import Painter
 
 CLEAN, FAULTS, TROUBLE = 0, 1, 2
 STANDARD_INPUT = "<standard input>"  # what a text that came from there is called
 
 
-def say(text):
+def say(text: str) -> None:
     """Print to standard output, whatever its encoding can carry."""
     stream = sys.stdout
     try:
@@ -16,7 +23,7 @@ def say(text):
         stream.write(text.encode(stream.encoding or "ascii", "replace").decode(stream.encoding or "ascii") + "\n")
 
 
-def complain(text):
+def complain(text: str) -> int:
     """One line on standard error; exit code 2."""
     from .ground.text import plain
 
@@ -24,7 +31,7 @@ def complain(text):
     return TROUBLE
 
 
-def painter():
+def painter() -> Painter:
     """Colours on a terminal; NO_COLOR wins over FORCE_COLOR, and both over what the stream is."""
     from .show.findings import Painter
 
@@ -33,18 +40,18 @@ def painter():
     return Painter(bool(os.environ.get("FORCE_COLOR")) or sys.stdout.isatty())
 
 
-def read_recipe(path, size=None):
+def read_recipe(path: str, size: str | None = None) -> Recipe:
     """A recipe worked out from a file, or from standard input; in its first size, or the one named."""
     from .build import build
     from .files import Unreadable, read_text
     from .ground.text import Source
 
-    recipe = build(Source(read_text(path), STANDARD_INPUT if path == "-" else path))
+    recipe: Recipe = build(Source(read_text(path), STANDARD_INPUT if path == "-" else path))
     if size is None:
         return recipe
     from .work.sizes import in_size
 
-    found = in_size(recipe, size)
+    found: Recipe | None = in_size(recipe, size)
     if found is None:
         known = f"there is {', '.join(recipe.sizes)}" if recipe.sizes else "it has one size only"
         raise Unreadable(path, f"no size `{size}`; {known}")
@@ -52,14 +59,14 @@ def read_recipe(path, size=None):
     return found
 
 
-def unread(recipe, path):
+def unread(recipe: Recipe, path: str) -> int:
     """2, with a word, where parts of a recipe could not be read; else 0."""
     if recipe.reading.stumbles or not recipe.reading.statements:
         return complain(f"{path}: parts of this recipe could not be read; run `stitchlang check`")
     return CLEAN
 
 
-def warned(recipe, path, what):
+def warned(recipe: Recipe, path: str, what: str) -> int:
     """The exit code once something was made of a recipe: 2 where it could not be read, 1, with a word, for faults."""
     from .work.check import check
 

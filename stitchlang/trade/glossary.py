@@ -4,13 +4,24 @@ Where a source was read it is named; all others are common practice, no source. 
 uses a term: a regular expression, matched without regard to capitals.
 """
 
+from __future__ import annotations
+
 import re
 from collections import namedtuple
 
 ISO = "ISO 4915:1991 and ISO 4916:1991"
 PRACTICE = "common practice"
 
-Term = namedtuple("Term", "name meaning found source", defaults=(PRACTICE,))
+
+class Term(namedtuple("Term", "name meaning found source", defaults=(PRACTICE,))):
+    """A word of the trade."""
+
+    __slots__ = ()
+    name: str
+    meaning: str
+    found: str
+    source: str
+
 
 TERMS = (
     Term(
@@ -93,6 +104,6 @@ TERMS = (
 )
 
 
-def used(text):
+def used(text: str) -> list[Term]:
     """The terms that a text uses, in the order of the alphabet."""
     return [term for term in TERMS if re.search(term.found, text, re.IGNORECASE)]

@@ -7,10 +7,16 @@ from 4.7 oz, medium from 8 oz, heavy from 12 oz), and where a guide says no more
 our own reading.
 """
 
+from __future__ import annotations
+
 from collections import namedtuple
 from fractions import Fraction
 
 from ..ground.lengths import MM
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ..ground.lengths import Rational
 
 # Metric size, the blade in hundredths of a millimetre, and the other number that packets carry
 # (shoemaking.wiki/Sewing_Machine_Needle_Sizing; 110 as in manualslib.es/manual/656612, page 18).
@@ -35,13 +41,29 @@ TENTS = "US Army TM 10-8340-224-13"  # tents, page 129
 CARGO = "US Army TM 10-1670-298-20P"  # cargo bags, page 30
 MEMORY = "from memory, no source"
 
-# `of` is the work; `least` to `most` what it is for: g/m2 or tex; `low` to `high` what the source gives.
-Row = namedtuple("Row", "of least most low high source")
-# A range over all rows that apply.
-Range = namedtuple("Range", "low high rows")
+
+class Row(namedtuple("Row", "of least most low high source")):
+    """`of` is the work; `least` to `most` what it is for: g/m2 or tex; `low` to `high` what the source gives."""
+
+    __slots__ = ()
+    of: str
+    least: int
+    most: int
+    low: Rational
+    high: Rational
+    source: str
 
 
-def by_inch(most, least):
+class Range(namedtuple("Range", "low high rows")):
+    """A range over all rows that apply."""
+
+    __slots__ = ()
+    low: Rational
+    high: Rational
+    rows: list[Row]
+
+
+def by_inch(most: int, least: int) -> tuple[Fraction, Fraction]:
     """Millimetres of a stitch from stitches to the inch: the more, the shorter."""
     return MM["in"] / most, MM["in"] / least
 
@@ -76,7 +98,7 @@ STITCH = (
 COATED = Fraction(3)
 
 
-def applying(table, value):
+def applying(table: tuple[Row, ...], value: Rational) -> list[Row]:
     """The rows that a value falls into; between two rows, the nearest on each side; beyond the table, none."""
     rows = [row for row in table if row.least <= value <= row.most]
     if rows:
@@ -86,17 +108,17 @@ def applying(table, value):
     return [below, above] if below and above else []
 
 
-def ranged(table, value):
+def ranged(table: tuple[Row, ...], value: Rational) -> Range | None:
     """The range of a table for a value, over every row that applies: a Range, or None."""
     rows = applying(table, value)
     return Range(min(row.low for row in rows), max(row.high for row in rows), rows) if rows else None
 
 
-def disagree(found):
+def disagree(found: Range) -> bool:
     """Whether no one value is in all of a range's rows."""
     return max(row.low for row in found.rows) > min(row.high for row in found.rows)
 
 
-def ticket(tex):
+def ticket(tex: Rational) -> Fraction:
     """The metric ticket number, three times the metres in a gram: exactly 3000 / tex."""
     return Fraction(3000) / tex

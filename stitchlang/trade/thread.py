@@ -11,7 +11,13 @@ in any unit.  Published, with the chainstitches 101 and 401, at
 textilecalculations.com/calculate-amount-of-sewing-thread-consumption.
 """
 
+from __future__ import annotations
+
 from fractions import Fraction
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ..ground.lengths import Rational
 
 # Straight runs along the cloth for each stitch, by ISO 4915 type.
 RUNS = {"101": 3, "301": 2, "401": 4}
@@ -34,18 +40,18 @@ TAIL = 100
 STITCH = Fraction(5, 2)
 
 
-def ratio(thick, stitch=STITCH, kind=LOCKSTITCH):
+def ratio(thick: Fraction | None, stitch: Fraction = STITCH, kind: str = LOCKSTITCH) -> Fraction:
     """Thread to seam: `thick` and `stitch` (the length of one) in the same unit; FLAT where `thick` is None."""
     if thick is None:
         return FLAT
     return RUNS[kind] + 2 * thick / stitch
 
 
-def with_waste(thread):
+def with_waste(thread: Rational) -> Fraction:
     """A length of thread with what is lost on the way."""
     return thread * (1 + WASTE)
 
 
-def tails(ends):
+def tails(ends: int) -> int:
     """Thread left hanging at so many starts and stops, needle and bobbin together."""
     return 2 * TAIL * ends
