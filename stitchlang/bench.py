@@ -93,14 +93,14 @@ class Bench:
     def count(self, node, rule):
         """The whole number that opens a clause; one without the clause, or where it is no count."""
         clause = node.first(rule)
-        return (self.whole_number(clause.parts[0]) if clause is not None else None) or 1
+        return (self.whole_number(clause.word()) if clause is not None else None) or 1
 
     def drawn(self, clause):
         """The cord that an opening is left for; None where it is left for turning, or with a slip."""
         wanted = clause.first("for") if clause is not None else None
         if wanted is None:
             return None
-        token = wanted.parts[0]
+        token = wanted.word()
         sewn = self.recipe.things.get(token.text)
         if sewn is not None and sewn.kind in ("piece", "strip", "shell"):
             return sewn  # a drawstring sewn from cloth
@@ -112,7 +112,7 @@ class Bench:
         op.parts["binding"] = None
         if clause is None:
             return None
-        token = clause.parts[0]
+        token = clause.word()
         stuff = self.recipe.stuff.get(token.text)
         if stuff is not None and stuff.kind == "binding":
             stuff.used_by.append(op)
@@ -193,7 +193,7 @@ class Bench:
         """Chains for `edge` items; a lone word is a side of the panel before it, if it can be."""
         chains, panel, lost = [], None, False
         for item in items:
-            first, last = item.parts[0], item.parts[-1]
+            first, last = item.word(), item.word(-1)
             if first is last and panel is not None and panel.find(first.text) is not None:
                 chains += self.sides(panel, first)
                 continue
@@ -241,7 +241,7 @@ class Bench:
         offsets = {}
         for rule, sides in MEASURED.items():
             for clause in node.every(rule):
-                side = clause.parts[1]
+                side = clause.word(1)
                 if side.text not in sides:
                     self.unknown(side, f"a side to measure {rule}", sides)
                     continue
@@ -260,7 +260,7 @@ class Bench:
         op.part = self.part
         said = node.first("said")
         if said is not None:
-            op.said = said.parts[0].text[1:-1]
+            op.said = said.word().text[1:-1]
         self.recipe.ops.append(op)
         return op
 

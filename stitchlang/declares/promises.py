@@ -31,7 +31,7 @@ def claims_of(node, thing, says, bench):
     claims = []
     for part in node.every("claim"):
         length = bench.length(part.parts[0], says)
-        measure = part.parts[1].parts[0].text
+        measure = part.phrase(1).word().text
         for word in part.parts[2:]:
             measure += f" {'at ' if word.rule == 'where' else ''}{word.parts[0].text}"
         if thing is not None and length is not None:

@@ -30,7 +30,7 @@ class Working:
 
     def __init__(self, mm: Rational, says: str, at: Span | None = None, terms: Terms = (), exact: bool = True) -> None:
         # Of two ints a quotient is a float, so that a length is never an int.
-        self.mm: Fraction = mm if mm.__class__ is Fraction else Fraction(mm)
+        self.mm: Fraction = mm if isinstance(mm, Fraction) else Fraction(mm)
         self.says = says
         self.at = at
         self.terms = terms

@@ -40,17 +40,29 @@ class Node:
     def first(self, rule: str) -> Node | None:
         """The first part made by that rule, or None."""
         for part in self.parts:
-            if part.__class__ is Node and part.rule == rule:
+            if isinstance(part, Node) and part.rule == rule:
                 return part
         return None
 
     def every(self, rule: str) -> list[Node]:
         """All parts made by that rule, in order."""
-        return [part for part in self.parts if part.__class__ is Node and part.rule == rule]
+        return [part for part in self.parts if isinstance(part, Node) and part.rule == rule]
+
+    def word(self, at: int = 0) -> Token:
+        """The part at a place where the grammar has a word."""
+        part = self.parts[at]
+        assert isinstance(part, Token), self
+        return part
+
+    def phrase(self, at: int = 0) -> Node:
+        """The part at a place where the grammar has a phrase."""
+        part = self.parts[at]
+        assert isinstance(part, Node), self
+        return part
 
     def words(self) -> list[Token]:
         """The parts that are words rather than phrases."""
-        return [part for part in self.parts if part.__class__ is Token]
+        return [part for part in self.parts if isinstance(part, Token)]
 
     def listed(self, clause: Node | None = None) -> list[Node]:
         """The `edge` items of a phrase: its own, and those that follow it after commas.

@@ -31,7 +31,7 @@ def parsed(text: str) -> Node | Stumble | None:
 
 def well_read(result: Node | Stumble | None) -> bool:
     """Whether a statement was read, and no word that holds sentences together was taken for a name."""
-    if result.__class__ is not Node:
+    if not isinstance(result, Node):
         return False
     stack = [result]
     while stack:

@@ -50,7 +50,7 @@ def remedy(stumble: Stumble, verbs: Collection[str]) -> Remedy | None:
     read = parsed(line)
     if well_read(read):
         return Remedy(*on_one_line(stumble, line))
-    found = search(line, read, verbs) if read.__class__ is Stumble else None
+    found = search(line, read, verbs) if isinstance(read, Stumble) else None
     if found is None:
         return None
     first, mended = found
@@ -83,7 +83,7 @@ def search(line: str, stumble: Stumble, verbs: Collection[str]) -> tuple[Change,
             result = parsed(changed)
             if well_read(result) or (result is None and changed.startswith("#")):
                 return first or change, changed
-            if result.__class__ is Stumble and depth + 1 < MOST_CHANGES and left(result) < left(stumble):
+            if isinstance(result, Stumble) and depth + 1 < MOST_CHANGES and left(result) < left(stumble):
                 queue.append((changed, result, first or change, depth + 1))
     return None
 
