@@ -8,7 +8,7 @@ from xml.etree import ElementTree
 
 import jsonschema
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 import stitchlang
@@ -308,6 +308,8 @@ HOSTILE = st.text(
 )
 
 
+@example(name="\ud800", says="", mend="", beside="", reason="", text="", edit="")
+@example(name="/\ud800", says="", mend="", beside="", reason="", text="", edit="")
 @settings(max_examples=150, deadline=None)
 @given(name=HOSTILE, says=HOSTILE, mend=HOSTILE, beside=HOSTILE, reason=HOSTILE, text=HOSTILE, edit=HOSTILE)
 def test_no_text_breaks_a_report(name, says, mend, beside, reason, text, edit):

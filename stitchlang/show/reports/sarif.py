@@ -123,6 +123,10 @@ def artifact(name):
     from urllib.parse import quote
 
     path = path_from_here(name)
+    try:
+        os.fsencode(path)
+    except UnicodeEncodeError:  # half of a letter, which no file system of ours takes: it stands as a question mark
+        path = path.encode("utf-8", "replace").decode()
     if os.path.isabs(path):
         return {"uri": Path(path).as_uri()}
     return {"uri": quote(os.fsencode(path))}
