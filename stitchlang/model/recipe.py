@@ -1,7 +1,22 @@
 """A whole recipe, worked out: the one value that rules, steps and measures read."""
 
+from __future__ import annotations
+
 from ..speech import Speech
 from .spread import Accuracy
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from typing import Any
+
+    from ..ground.text import Source, Span
+    from ..ground.working import Working
+    from ..reading.parse import Reading
+    from ..reading.tree import Node
+    from .kinds import AnyThing, Claim, Content, Facts, Let, Number
+    from .placing import Box
+    from .things import Piece, Seam
 
 
 class Stuff:
@@ -11,16 +26,19 @@ class Stuff:
     span of the name.
     """
 
-    def __init__(self, kind, name, at):
+    places: dict[str, Span]  # where each fact stands: of tools, which are stuff too, and of no other
+
+    def __init__(self, kind: str, name: str, at: Span) -> None:
         self.kind = kind
         self.name = name
         self.at = at
         self.called = ""
-        self.facts = {}
-        self.used_by = []
-        self.ends = self.count_at = None  # where its statement ends, and where its count stands
+        self.facts: Facts = {}
+        self.used_by: list[Op | Piece] = []
+        self.ends: Span | None = None  # where its statement ends
+        self.count_at: Span | None = None  # where its count stands
 
-    def listed(self, number):
+    def listed(self, number: int) -> list[tuple[str, list[tuple[Span, str]], bool]]:
         """The mend that lists so many of it: (words, edits, certain)."""
         if self.ends is None:
             return []
@@ -36,72 +54,76 @@ class Op:
     what the verb's own sentence needs.
     """
 
-    def __init__(self, verb, node, at, number):
+    def __init__(self, verb: str, node: Node, at: Span, number: int) -> None:
         self.verb = verb
         self.node = node
         self.at = at
         self.number = number
-        self.part = None
+        self.part: str | None = None
         self.said = ""
-        self.things = []
-        self.makes = None
-        self.after = {}
-        self.parts = {}
+        self.things: list[AnyThing] = []
+        self.makes: AnyThing | None = None
+        self.after: dict[Op, str] = {}
+        self.parts: Facts = {}
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"Op({self.verb} {self.number})"
 
 
 class Recipe:
     """What a text says.  `slips` keeps what could not be understood, by kind, for the rules."""
 
-    def __init__(self, source):
+    reading: Reading  # what it was made from, set before anything is worked out
+    in_every_size: list[Recipe]  # once somebody asked
+
+    def __init__(self, source: Source) -> None:
         self.source = source
         self.title = self.revision = ""
-        self.unit = None
-        self.allowance = None
-        self.tolerance = None
-        self.curve_tolerance = None
-        self.sizes = self.sizes_at = None  # the names of the sizes it is made in, where there are several
+        self.unit: str | None = None
+        self.allowance: Working | None = None
+        self.tolerance: Working | None = None
+        self.curve_tolerance: Working | None = None
+        self.sizes: list[str] | None = None  # the names of the sizes it is made in, where there are several
+        self.sizes_at: Span | None = None
         self.size = 0  # which of them is worked out here
-        self.lets = {}
-        self.stuff = {}
-        self.machine = None  # what it is sewn on, where that is stated
-        self.names = {}  # every name: where it was first given
-        self.things = {}  # name to thing, as last rebound
-        self.pieces = []
-        self.made = []  # things made by statements, in order
-        self.ops = []
-        self.seams = []
-        self.trims = []
-        self.late = []  # what to work out, in this order, once every edge has its fate
-        self.placed = None  # what is placed where, once somebody asked
-        self.claims = []
-        self.samples = []
-        self.contents = []
+        self.lets: dict[str, Let] = {}
+        self.stuff: dict[str, Stuff] = {}
+        self.machine: Stuff | None = None  # what it is sewn on, where that is stated
+        self.names: dict[str, Span] = {}  # every name: where it was first given
+        self.things: dict[str, AnyThing] = {}  # name to thing, as last rebound
+        self.pieces: list[Piece] = []
+        self.made: list[AnyThing] = []  # things made by statements, in order
+        self.ops: list[Op] = []
+        self.seams: list[Seam] = []
+        self.trims: list[Op] = []
+        self.late: list[Callable[[], None]] = []  # what to work out, in this order, once every edge has its fate
+        self.placed: list[tuple[Op, AnyThing, Box]] | None = None  # what is placed where, once somebody asked
+        self.claims: list[Claim] = []
+        self.samples: list[Claim] = []
+        self.contents: list[Content] = []
         self.accuracy = Accuracy()
-        self.notes = []
-        self.allowed = []  # `allow` statements
-        self.parts = []
-        self.slips = {}
+        self.notes: list[tuple[str | None, str, Span]] = []
+        self.allowed: list[Node] = []  # `allow` statements
+        self.parts: list[tuple[str, Span]] = []
+        self.slips: dict[str, list[Slip]] = {}
         self.slip_count = 0
-        self.doubtful = set()  # names in statements that could not be read: nothing is said of them
+        self.doubtful: set[str] = set()  # names in statements that could not be read: nothing is said of them
 
     @property
-    def speech(self):
+    def speech(self) -> Speech:
         """Lengths as findings say them: in the recipe's own unit."""
         return Speech(self.unit or "in")
 
     @property
-    def size_name(self):
+    def size_name(self) -> str | None:
         """The name of the size worked out here, or None where there is one only."""
         return self.sizes[self.size] if self.sizes and self.size < len(self.sizes) else None
 
-    def say(self, length):
+    def say(self, length: Working | Number) -> str:
         """A length in the recipe's unit."""
         return self.speech.length(length)
 
-    def slip(self, kind, at, **facts):
+    def slip(self, kind: str, at: Span, **facts: Any) -> None:  # as in Facts
         """Note something that a rule will speak of."""
         self.slip_count += 1
         self.slips.setdefault(kind, []).append(Slip(at, facts))
@@ -112,11 +134,11 @@ class Slip:
 
     __slots__ = ("at", "facts")
 
-    def __init__(self, at, facts):
+    def __init__(self, at: Span, facts: Facts) -> None:
         self.at = at
         self.facts = facts
 
-    def __getattr__(self, name):
+    def __getattr__(self, name: str) -> Any:  # as in Facts
         try:
             return self.facts[name]
         except KeyError:

@@ -4,22 +4,33 @@ Each answers two questions: which edges does a word mean on it (`find`), and
 which statement made it, sealed it, or worked on it.
 """
 
+from __future__ import annotations
+
 from ..ground.working import NOTHING, total
 from .outline import cut_stitched, rectangle, stitched
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from fractions import Fraction
+    from typing import Literal
+
+    from ..ground.text import Span
+    from ..ground.working import Working
+    from ..reading.tree import Node
+    from .kinds import AnyThing, Known
+    from .notches import Notch
+    from .outline import Edge
+    from .recipe import Op, Stuff
 
 SIDES = ("top", "right", "bottom", "left")
 OPPOSITE = {"top": "bottom", "bottom": "top", "left": "right", "right": "left"}
 MIRROR = {"left": "right", "right": "left"}
-MIRRORED = {
-    "bottom_left": "bottom_right",
-    "bottom_right": "bottom_left",
-    "top_left": "top_right",
-    "top_right": "top_left",
-}
+MIRRORED = {f"{level}_{side}": f"{level}_{other}" for level in ("bottom", "top") for side, other in MIRROR.items()}
 WOVEN = ("webbing", "ribbon", "elastic", "binding")  # stuff that comes in its width, edges finished
 
 
-def mirrored(name):
+def mirrored(name: str) -> str:
     """What a side or corner is called on a panel laid face to face with this one."""
     return MIRROR.get(name) or MIRRORED.get(name, name)
 
@@ -27,54 +38,57 @@ def mirrored(name):
 class Thing:
     """Anything with a name that statements can work on."""
 
-    kind = "thing"
+    kind: str = "thing"
     count = 1
-    stuff = None
-    groups = {"sides": ("left", "right"), "ends": ("top", "bottom"), "edges": SIDES}
-    aliases = {}
-    shown = {}
+    stuff: Stuff | None = None
+    groups: dict[str, tuple[str, ...]] = {"sides": ("left", "right"), "ends": ("top", "bottom"), "edges": SIDES}
+    aliases: dict[str, str] = {}
+    shown: dict[str, str] = {}
+    notches: dict[str, Notch]  # by corner, once there is one
+    placed: list[Op]  # what was placed on it, once something was
 
-    def __init__(self, name, at, made_by=None):
+    def __init__(self, name: str, at: Span, made_by: Op | None = None) -> None:
         self.name = name
         self.at = at
         self.made_by = made_by
-        self.sealed_by = None  # the statement after which it no longer lies open
-        self.inside = None  # the thing it has become a part of
-        self.consumed_by = None  # the statement that used it up: no size of its own is left
-        self.work = []  # statements that need it open
-        self.known = None  # once nothing more will happen to it: what was worked out of it, by name
-        self.used_by = []
+        self.sealed_by: Op | None = None  # the statement after which it no longer lies open
+        self.inside: AnyThing | None = None  # the thing it has become a part of
+        self.consumed_by: Op | None = None  # the statement that used it up: no size of its own is left
+        self.work: list[Op] = []  # statements that need it open
+        self.known: Known | None = None  # once nothing more will happen to it: what was worked out of it, by name
+        self.used_by: list[Op | Node] = []
 
     @property
-    def long(self):
+    def long(self) -> bool:
         """Whether its height is called its length, and its ends are its top and bottom: a strip, or webbing."""
         return self.kind == "strip" or self.woven
 
     @property
-    def woven(self):
+    def woven(self) -> bool:
         """Whether its long edges came finished."""
         return self.stuff is not None and self.stuff.kind in WOVEN
 
-    def side(self, name):
+    def side(self, name: str) -> list[Edge] | None:
         """The edges that a plain side name means, or None where there is no such side."""
         raise NotImplementedError
 
-    def side_names(self):
+    def side_names(self) -> list[str]:
         """Every word that `find` knows here."""
         raise NotImplementedError
 
-    def find(self, word):
+    def find(self, word: str) -> list[tuple[str, list[Edge]]] | None:
         """(name, edges) for each side that a word means, or None for an unknown word."""
         names = self.groups.get(word) or (self.aliases.get(word, word),)
-        found = [(name, self.side(name)) for name in names]
-        return None if any(edges is None for _, edges in found) else found
+        found = [(name, edges) for name in names if (edges := self.side(name)) is not None]
+        return found if len(found) == len(names) else None
 
-    def sealed(self, by_hand=False):
+    def sealed(self, by_hand: bool = False) -> Op | None:
         """The statement that seals this thing, its own or that of what it is part of.
 
         What is done `by_hand` still reaches the inside of a bag whose mouth is open.
         """
-        thing, seen = self, set()
+        thing: Thing | None = self
+        seen: set[Thing] = set()
         while thing is not None and thing not in seen:
             mouth = by_hand and thing.inside is not None and thing.inside.kind == "shell" and thing.inside.open
             if thing.sealed_by is not None and not mouth:
@@ -87,45 +101,47 @@ class Thing:
 class Ringed(Thing):
     """A thing with one outline of its own."""
 
-    edges = ()
+    edges: list[Edge] = ()  # type: ignore[assignment]  # of a thing without an outline, to which nobody adds
 
-    def find(self, word):
+    def find(self, word: str) -> list[tuple[str, list[Edge]]] | None:
         if word != "edges":
             return super().find(word)
-        return [(name, self.side(name)) for name in dict.fromkeys(edge.name for edge in self.edges if not edge.arm)]
+        names = dict.fromkeys(edge.name for edge in self.edges if not edge.arm)
+        return [(name, self.side(name) or []) for name in names]
 
-    def side(self, name):
+    def side(self, name: str) -> list[Edge] | None:
         found = [edge for edge in self.edges if edge.name == name]
         return found or None
 
-    def side_names(self):
+    def side_names(self) -> list[str]:
         return [edge.name for edge in self.edges]
 
 
 class Piece(Ringed):
     """Cut from one stuff, `count` times."""
 
-    kind = "piece"
+    kind: Literal["piece"] = "piece"
+    quilted_by: Op
 
-    def __init__(self, name, at, stuff, node):
+    def __init__(self, name: str, at: Span, stuff: Stuff | None, node: Node) -> None:
         super().__init__(name, at)
         self.stuff = stuff
         self.node = node
         self.count = 1
-        self.stiffening = None
+        self.stiffening: Stuff | None = None
         self.fused = "net"  # or `whole`, or `before cutting`
-        self.point = None  # (side, how deep) of a pointed piece
-        self.clipped = []  # (side, across, up) of corners cut off
-        self.corners = ()  # (across, up) in mm of a polygon's corners
-        self.corners = ()  # of a polygon, in millimetres
-        self.on_fold = None
+        self.point: tuple[str, Working] | None = None  # (side, how deep) of a pointed piece
+        self.clipped: list[tuple[str, Working, Working]] = []  # (side, across, up) of corners cut off
+        self.corners: Sequence[tuple[Fraction, Fraction]] = ()  # (across, up) in mm of a polygon's corners
+        self.on_fold: str | None = None
         self.shape = "rectangle"
-        self.width = self.height = None
-        self.folded = None
-        self.flat = None
+        # A piece whose size could not be read is given no name: whatever a statement can work on has both.
+        self.width: Working = None  # type: ignore[assignment]  # see above
+        self.height: Working = None  # type: ignore[assignment]  # see above
+        self.flat: Flat | None = None
 
     @property
-    def salvaged(self):
+    def salvaged(self) -> bool:
         """Whether it is found whole, and not cut."""
         return self.node.first("salvaged") is not None
 
@@ -133,29 +149,29 @@ class Piece(Ringed):
 class Zip(Ringed):
     """A zip's tape with its teeth: edges upper, lower and two ends."""
 
-    kind = "zip"
+    kind: Literal["zip"] = "zip"
     groups = {"ends": ("left", "right"), "sides": ("top", "bottom"), "edges": SIDES}
     aliases = {"upper": "top", "lower": "bottom"}
     shown = {"top": "upper", "bottom": "lower"}
 
-    def __init__(self, name, at, stuff):
+    def __init__(self, name: str, at: Span, stuff: Stuff) -> None:
         super().__init__(name, at)
-        self.stuff = stuff
-        self.flat = None
-        self.capped_by = None
-        self.overall = None  # tape end to tape end, where known
+        self.stuff: Stuff = stuff
+        self.flat: Flat | None = None
+        self.capped_by: Op | None = None
+        self.overall: Working | None = None  # tape end to tape end, where known
 
 
 class Strip(Ringed):
     """A strip folded to a half, a third or a quarter of its width: two folded sides, two raw ends."""
 
-    kind = "strip"
+    kind: Literal["strip"] = "strip"
 
-    def __init__(self, name, at, op, source, parts):
+    def __init__(self, name: str, at: Span, op: Op, source: Piece | Flat, parts: int) -> None:
         super().__init__(name, at, op)
         self.source = source
         self.parts = parts
-        self.flat = None
+        self.flat: Flat | None = None
         self.count = source.count
 
 
@@ -166,87 +182,91 @@ class Flat(Thing):
     has been made from it, further flat seams let it grow.
     """
 
-    kind = "flat"
+    kind: Literal["flat"] = "flat"
+    quilted_by: Op
 
-    def __init__(self, name, at, op):
+    def __init__(self, name: str, at: Span, op: Op) -> None:
         super().__init__(name, at, op)
-        self.members = {}
-        self.layers = []
-        self.seams = []
+        self.members: dict[Piece | Zip | Strip, int] = {}
+        self.layers: list[AnyThing] = []
+        self.seams: list[Seam] = []
 
-    def glued(self):
+    def glued(self) -> set[Edge]:
         """The edges that lie in a seam inside the assembly."""
         return {edge for seam in self.seams for chain in seam.sides for edge in chain.links}
 
-    def side(self, name):
+    def side(self, name: str) -> list[Edge] | None:
         if name not in SIDES:
             return None
-        glued, links = self.glued(), []
+        glued = self.glued()
+        links: list[Edge] = []
         for panel, turns in self.members.items():
             own = SIDES[(SIDES.index(name) - turns) % 4]
             links += [edge for edge in panel.side(own) or () if edge not in glued]
         return links
 
-    def side_names(self):
+    def side_names(self) -> list[str]:
         return list(SIDES)
 
 
 class Face(Ringed):
     """One of the two layers of a piece folded in half."""
 
-    kind = "face"
+    kind: Literal["face"] = "face"
 
-    def __init__(self, whole, number, width, height):
+    def __init__(self, whole: Folded, number: int, width: Working, height: Working) -> None:
         super().__init__(whole.name, whole.at)
         self.number = number
         self.whole = whole
         self.edges = rectangle(self, width, height)
 
-    def as_laid(self, name):
+    def as_laid(self, name: str) -> list[Edge]:
         """The side that lies at a side of the first face: the second face is seen from behind."""
-        return self.side(MIRROR.get(name, name) if self.number else name)
+        return self.side(MIRROR.get(name, name) if self.number else name) or []
 
 
 class Folded(Thing):
     """A piece folded in half: two faces that share a fold."""
 
-    kind = "folded"
+    kind: Literal["folded"] = "folded"
+    cord: Working  # how far the cord is across that it was folded about
+    overlap: Working  # how far its ends lie over one another, where it was folded round
 
-    def __init__(self, name, at, op, source, fold):
+    def __init__(self, name: str, at: Span, op: Op, source: Piece | Flat, fold: str) -> None:
         super().__init__(name, at, op)
         self.source = source
         self.count = source.count
         self.fold = fold  # which side the fold has become
-        self.faces = ()
+        self.faces: tuple[Face, ...] = ()
 
-    def side(self, name):
+    def side(self, name: str) -> list[Edge] | None:
         if name not in SIDES:
             return None
         return [edge for face in self.faces for edge in face.as_laid(name)]
 
-    def side_names(self):
+    def side_names(self) -> list[str]:
         return list(SIDES)
 
 
 class Shell(Thing):
     """Sewn so that it no longer lies flat: `panels`, the `seams` made, and the edges left open."""
 
-    kind = "shell"
+    kind: Literal["shell"] = "shell"
+    lines: Shell  # the shell that it was slipped into
 
-    def __init__(self, name, at, op, panels):
+    def __init__(self, name: str, at: Span, op: Op, panels: list[AnyThing]) -> None:
         super().__init__(name, at, op)
         self.panels = panels
         if len(panels) == 1 and panels[0].kind in ("folded", "strip", "shell"):  # two of a piece make one bag
             self.count = panels[0].count
-        self.seams = []
-        self.open = {}
-        self.boxings = []
-        self.pinch = None
-        self.rolled = None  # how much shorter it is when rolled shut
-        self.outside = None  # the shell that shows, once one is slipped into another
-        self.turned_by = []
+        self.seams: list[Seam] = []
+        self.open: dict[str, list[Edge]] = {}
+        self.boxings: list[Seam] = []
+        self.pinch: Working | None = None
+        self.rolled: Working | None = None  # how much shorter it is when rolled shut
+        self.turned_by: list[Op] = []
 
-    def side(self, name):
+    def side(self, name: str) -> list[Edge] | None:
         if name == "rim":
             name = "top" if "top" in self.open else next(iter(self.open), "rim")
         if name in self.open:
@@ -256,7 +276,7 @@ class Shell(Thing):
                 return seam.sides[0].links
         return None
 
-    def all_seams(self):
+    def all_seams(self) -> list[Seam]:
         """Seams made here, then those of the shells it was made from."""
         seams = list(self.seams)
         for panel in self.panels:
@@ -264,13 +284,13 @@ class Shell(Thing):
                 seams += panel.all_seams()
         return seams
 
-    def seam(self, name):
+    def seam(self, name: str) -> Seam | None:
         """The seam of that name, an open one first."""
         named = [seam for seam in self.all_seams() if name in seam.names()]
         gaps = [seam for seam in named if seam.opening is not None and seam.gap_name == name]
         return next(iter(gaps or named), None)
 
-    def side_names(self):
+    def side_names(self) -> list[str]:
         names = [*self.open, *(seam.name for seam in self.all_seams())]
         return ["rim", *names] if self.open else names
 
@@ -280,25 +300,25 @@ class Chain:
 
     __slots__ = ("panel", "name", "links", "at")
 
-    def __init__(self, panel, name, links, at):
+    def __init__(self, panel: AnyThing, name: str | None, links: list[Edge], at: Span) -> None:
         self.panel = panel
         self.name = name
         self.links = links
         self.at = at
 
     @property
-    def title(self):
+    def title(self) -> str:
         return f"{self.panel.name}.{self.panel.shown.get(self.name, self.name)}" if self.name else self.panel.name
 
     @property
-    def in_one_pass(self):
+    def in_one_pass(self) -> Chain:
         """The chain as a binding goes along it: of a folded piece, whose layers lie on each other, the one on top."""
         if self.panel.kind != "folded":
             return self
         on_top = [link for link in self.links if link.panel is self.panel.faces[0]]
         return Chain(self.panel, self.name, on_top or self.links, self.at)
 
-    def stitched(self):
+    def stitched(self) -> Working:
         """The sum of the links' stitched lengths: a Working; nothing where all edges of the side are sewn away."""
         parts = [stitched(link) for link in self.links] or [NOTHING]
         return parts[0] if len(parts) == 1 else total(f"stitched {self.title}", *((1, p) for p in parts))
@@ -312,35 +332,35 @@ class Seam:
         *("opening", "opening_at", "opening_for", "gap_name", "closed_by"),
     )
 
-    def __init__(self, op, name, sides, allowance, at):
+    def __init__(self, op: Op, name: str, sides: list[Chain], allowance: Working | None, at: Span) -> None:
         self.op = op
         self.name = name
         self.sides = sides
         self.allowance = allowance
         self.at = at
         self.kind = "plain"
-        self.spare = None  # how far the longer edge runs on past the seam, on purpose
-        self.opening = None
-        self.opening_at = None
-        self.opening_for = None
-        self.closed_by = None
+        self.spare: Working | None = None  # how far the longer edge runs on past the seam, on purpose
+        self.opening: Working | None = None
+        self.opening_at: Span | None = None
+        self.opening_for: AnyThing | Stuff | None = None
+        self.closed_by: Op | None = None
         self.boxing = False
         self.gap_name = name
 
     @property
-    def turning_gap(self):
+    def turning_gap(self) -> bool:
         """Whether it has a gap that is to be turned through and closed; one left for a cord stays."""
         return self.opening is not None and self.opening_for is None
 
-    def names(self):
+    def names(self) -> list[str]:
         """What the seam, or a part of it, may be called: one sewn round several edges answers to each."""
         return [self.name, *(self.name.split(" + ") if " + " in self.name else ()), *self.round_names()]
 
-    def round_names(self):
+    def round_names(self) -> list[str]:
         """The edges of a panel that one long edge is sewn round."""
         return [part for side in self.sides if side.name and " + " in side.name for part in side.name.split(" + ")]
 
-    def gap_edge(self):
+    def gap_edge(self) -> Working:
         """The stitched length of the edge that has the gap: a Working."""
         for side in self.sides:
             for link in side.links:
@@ -349,9 +369,10 @@ class Seam:
         return self.sides[0].stitched()
 
 
-def coated(thing):
+def coated(thing: AnyThing) -> bool:
     """Whether a thing is, or is made from, coated cloth."""
-    seen, waiting = set(), [thing]
+    seen: set[AnyThing] = set()
+    waiting: list[AnyThing] = [thing]
     while waiting:
         part = waiting.pop()
         if part.stuff is not None and part.stuff.facts.get("coated"):
@@ -363,7 +384,7 @@ def coated(thing):
     return False
 
 
-def cut_size(panel, name):
+def cut_size(panel: AnyThing, name: str) -> Working | None:
     """The length of a side cut to cut: raw edges outside, stitch lines inside.  A Working or None."""
     links = panel.side(name)
     if not links:
