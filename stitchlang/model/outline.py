@@ -10,10 +10,19 @@ which is `a` at a square corner and `-a` at a square corner cut into the cloth:
 the depth of a boxed bag needs no formula of its own, it falls out of this one.
 """
 
+from __future__ import annotations
+
 from fractions import Fraction
 
 from ..ground.lengths import PI
 from ..ground.working import NOTHING, Working, total
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Container, Sequence
+
+    from .kinds import Corner, Outlined, Terms
+    from .recipe import Op
 
 # A corner is the sine and cosine of its interior angle.
 SQUARE = (Fraction(1), Fraction(0))
@@ -31,10 +40,12 @@ class Fate:
 
     __slots__ = ("kind", "allowance", "op", "onto")
 
-    def __init__(self, kind, allowance, op, onto=None):
+    op: Op  # of a found edge alone there is none, and nobody asks it for one
+
+    def __init__(self, kind: str, allowance: Working | None, op: Op | None, onto: Edge | None = None) -> None:
         self.kind = kind
         self.allowance = allowance
-        self.op = op
+        self.op = op  # type: ignore[assignment]  # see above
         self.onto = onto
 
 
@@ -73,31 +84,38 @@ class Edge:
         "taken",
     )
 
-    def __init__(self, panel, name, cut, arc=None):
+    # Set when its outline is closed: an edge has neighbours before anybody sees it.
+    before: Edge
+    after: Edge
+    corner_before: Corner | None
+    corner_after: Corner | None
+
+    def __init__(self, panel: Outlined, name: str, cut: Working, arc: tuple[Working, Fraction] | None = None) -> None:
         self.panel = panel
         self.name = name
         self.cut = cut
         self.arc = arc
-        self.losses = []
-        self.notched = []
-        self.trimmed = []
-        self.taken_up = []
+        self.losses: list[Working] = []
+        self.notched: list[Working] = []
+        self.trimmed: list[Working] = []
+        self.taken_up: list[Working] = []
         self.arm = False  # one of the two edges that a notch leaves
         self.settled = False  # no fate, trim or notch is still to come: the length may be remembered
-        self.known = self.taken = None  # the stitched length and the allowance, once settled
-        self.fates = []
-        self.parents = ()
-        self.halves = ()
+        self.known: Working | None = None  # the stitched length, once settled
+        self.taken: Working | None = None  # the allowance, once settled
+        self.fates: list[Fate] = []
+        self.parents: tuple[Edge, ...] = ()
+        self.halves: tuple[Edge, ...] = ()
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"Edge({self.title})"
 
     @property
-    def title(self):
+    def title(self) -> str:
         """What to call the edge in a sentence: `front.left`."""
         return f"{self.panel.name}.{self.panel.shown.get(self.name, self.name)}"
 
-    def all_fates(self):
+    def all_fates(self) -> list[Fate]:
         """Fates of its own, then those of its parents."""
         if not self.parents:
             return self.fates
@@ -106,7 +124,7 @@ class Edge:
             fates.extend(parent.all_fates())
         return fates
 
-    def allowance(self):
+    def allowance(self) -> Working:
         """The allowance that the edge's fate takes from the cloth: a Working.
 
         An end that is hemmed, or turned, and then caught gives up both.
@@ -117,17 +135,18 @@ class Edge:
             self.taken = self.taken_now()
         return self.taken
 
-    def taken_now(self):
+    def taken_now(self) -> Working:
         """The allowance by the fates that are known so far."""
         own = next((fate for fate in self.all_fates() if fate.allowance is not None), None)
         caught = self.caught_by()
-        if own is None or own.kind == "caught":
-            return (own and own.allowance) or caught
+        taken = own.allowance if own is not None else None
+        if own is None or taken is None or own.kind == "caught":
+            return taken or caught
         if own.kind in ("hem", "turned") and caught.mm:
-            return total(f"{own.kind} and seam", (1, own.allowance), (1, caught))
-        return own.allowance
+            return total(f"{own.kind} and seam", (1, taken), (1, caught))
+        return taken
 
-    def caught_by(self):
+    def caught_by(self) -> Working:
         """What the seam takes that catches this edge; how much a hem does to a strip's end nobody can tell."""
         for fate in self.all_fates():
             if fate.kind == "caught":
@@ -137,12 +156,12 @@ class Edge:
                     return fate.onto.allowance() if fate.onto.fate("caught") is None else NOTHING
         return NOTHING
 
-    def fate(self, kind):
+    def fate(self, kind: str) -> Fate | None:
         """The edge's fate of that kind, or None."""
         return next((fate for fate in self.all_fates() if fate.kind == kind), None)
 
 
-def ring(edges, corners):
+def ring(edges: list[Edge], corners: Sequence[Corner | None]) -> list[Edge]:
     """Tie edges into a closed outline, clockwise; corners[i] follows edges[i]."""
     for at, edge in enumerate(edges):
         after = edges[(at + 1) % len(edges)]
@@ -151,7 +170,7 @@ def ring(edges, corners):
     return edges
 
 
-def cut_length(edge, notched=True):
+def cut_length(edge: Edge, notched: bool = True) -> Working:
     """The edge's length on the cut piece, trims taken off, and notches unless told otherwise."""
     losses = edge.losses + edge.notched if notched else edge.losses
     if not losses:
@@ -159,16 +178,16 @@ def cut_length(edge, notched=True):
     return total(f"cut {edge.title}", (1, edge.cut), *((-1, loss) for loss in losses))
 
 
-def shortening(own, other, corner):
+def shortening(own: Working, other: Working, corner: Corner) -> Terms:
     """What an edge loses at one end: terms of (factor, allowance)."""
     sine, cosine = corner
-    terms = [(1 / sine if sine != 1 else 1, other)] if other.mm else []
+    terms: Terms = [(1 / sine if sine != 1 else 1, other)] if other.mm else []
     if cosine and own.mm:
         terms.append((cosine / sine, own))
     return terms
 
 
-def neighbours(edge):
+def neighbours(edge: Edge) -> tuple[Edge, Edge]:
     """The sides that meet this one, notches between them passed over."""
     before, after = edge.before, edge.after
     while before.arm:
@@ -178,9 +197,9 @@ def neighbours(edge):
     return before, after
 
 
-def arc_stitched(edge):
+def arc_stitched(edge: Edge, arc: tuple[Working, Fraction]) -> Working:
     """(r - s) times the angle; nothing where the allowance closes the corner to a point."""
-    radius, angle = edge.arc
+    radius, angle = arc
     own = edge.allowance()
     if own.mm >= radius.mm:
         return Working(0, f"stitched {edge.title}", exact=False)
@@ -193,20 +212,22 @@ def arc_stitched(edge):
     )
 
 
-def beside_arc(arc_edge):
+def beside_arc(arc_edge: Edge) -> Terms:
     """What a straight edge gains where the arc next to it has closed to a point: r less s."""
-    radius, _ = arc_edge.arc
+    radius, _ = arc_edge.arc  # type: ignore[misc]  # what runs on smoothly into a straight edge is an arc
     own = arc_edge.allowance()
     return [(1, own), (-1, radius)] if own.mm > radius.mm else []
 
 
-def stitched(edge):
+def stitched(edge: Edge) -> Working:
     """The edge's length between its neighbours' stitch lines: a Working.
 
     Worked out once, when the recipe has been read to its end.
     """
     if edge.known is None:
-        length = arc_stitched(edge) if edge.arc else between(edge, cut_length(edge), (edge.before, edge.after))
+        length = (
+            arc_stitched(edge, edge.arc) if edge.arc else between(edge, cut_length(edge), (edge.before, edge.after))
+        )
         if edge.taken_up:
             length = total(f"stitched {edge.title}", (1, length), *((-1, taken) for taken in edge.taken_up))
         if not edge.settled:
@@ -215,17 +236,17 @@ def stitched(edge):
     return edge.known
 
 
-def cut_stitched(edge, glued):
+def cut_stitched(edge: Edge, glued: Container[Edge]) -> Working:
     """The edge's length between those neighbours' stitch lines that are `glued`, and the cut edge elsewhere.
 
     Runs over any notch: what the cut height of a flat assembly is made of.
     """
-    return arc_stitched(edge) if edge.arc else between(edge, cut_length(edge, notched=False), glued)
+    return arc_stitched(edge, edge.arc) if edge.arc else between(edge, cut_length(edge, notched=False), glued)
 
 
-def between(edge, cut, neighbours):
+def between(edge: Edge, cut: Working, neighbours: Container[Edge]) -> Working:
     """A cut length less what each of these neighbours takes at its end."""
-    terms = [(1, cut)]
+    terms: Terms = [(1, cut)]
     own = edge.allowance()
     for corner, other in ((edge.corner_before, edge.before), (edge.corner_after, edge.after)):
         if other in neighbours:
@@ -236,14 +257,16 @@ def between(edge, cut, neighbours):
     return total(f"stitched {edge.title}", *terms)
 
 
-def rectangle(panel, width, height, names=("top", "right", "bottom", "left")):
+def rectangle(
+    panel: Outlined, width: Working, height: Working, names: Sequence[str] = ("top", "right", "bottom", "left")
+) -> list[Edge]:
     """The four edges of a rectangle."""
     sizes = (width, height, width, height)
     edges = [Edge(panel, name, size) for name, size in zip(names, sizes, strict=True)]
     return ring(edges, [SQUARE] * 4)
 
 
-def tapered(panel, top, bottom, height, side):
+def tapered(panel: Outlined, top: Working, bottom: Working, height: Working, side: Working) -> list[Edge]:
     """A panel with its top and bottom centred on one another; `side` is its slanted length."""
     lean = (bottom.mm - top.mm) / 2 / side.mm
     rise = height.mm / side.mm
@@ -257,7 +280,7 @@ def tapered(panel, top, bottom, height, side):
     return ring(edges, [narrow, wide, wide, narrow])
 
 
-def circle(panel, across):
+def circle(panel: Outlined, across: Working) -> list[Edge]:
     """One edge, called `edge`, all the way round."""
     radius = Working(across.mm / 2, across.says, across.at, ((Fraction(1, 2), across),))
     edge = Edge(
@@ -269,7 +292,7 @@ def circle(panel, across):
     return ring([edge], [SMOOTH])
 
 
-def round_off(edges, before, radius):
+def round_off(edges: list[Edge], before: Edge, radius: Working) -> None:
     """Put a quarter arc at the corner that follows `before`; the straight edges lose r each."""
     after = before.after
     quarter = PI / 2
@@ -285,7 +308,7 @@ def round_off(edges, before, radius):
     insert(edges, before, [arc], [SMOOTH, SMOOTH])
 
 
-def insert(edges, before, new, corners):
+def insert(edges: list[Edge], before: Edge, new: list[Edge], corners: Sequence[Corner | None]) -> None:
     """Let new edges follow `before`; corners lie before the first, between, and after the last."""
     after = before.after
     at = edges.index(before) + 1
@@ -296,7 +319,9 @@ def insert(edges, before, new, corners):
         one.corner_after = other.corner_before = corner
 
 
-def cut_corner(edges, before, across, up, name, upright_first):
+def cut_corner(
+    edges: list[Edge], before: Edge, across: Working, up: Working, name: str, upright_first: bool
+) -> tuple[Edge, Edge]:
     """Cut a rectangle out of the corner that follows `before`: two new edges.
 
     `across` runs along the horizontal neighbour, `up` along the upright one;
