@@ -141,6 +141,14 @@ def test_what_goes_in(bag, content, fits):
     assert rules(bag + f'holds bag: "thing", {content}, ease 1/4\n') == ([] if fits else ["does-not-fit"])
 
 
+def test_what_a_flat_thing_lacks_is_exact():
+    """11 1/3 up a bag of 12 - 1/2 - 1/2 = 11 is 1/3 in too much: no float comes in, which would be told as about."""
+    (finding,) = stitchlang.check(stitchlang.read(BAG + 'holds bag: "card", 8 x 11 1/3, ease 0\n'))
+
+    assert finding.rule == "does-not-fit"
+    assert finding.says.endswith(": 1/3 in too little")
+
+
 def test_a_round_bag_holds_what_its_circle_holds():
     """Pythagoras: 3 x 4 has a diagonal of 5, so a base of 5 holds it without ease and one of 4 7/8 does not."""
     bag = (

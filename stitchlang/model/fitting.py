@@ -6,16 +6,25 @@ the pouch's.  A boxed or gusseted bag has a floor: the box stands on it, w by d.
 holds.
 """
 
+from __future__ import annotations
+
+from fractions import Fraction
 from itertools import permutations
 
 from ..ground.lengths import root
 from .measures import measures
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .kinds import AnyThing, Number
+
 # What is left round a thing on each side so that it goes in and out (our own choice, common practice, no source).
 USUAL_EASE = 6  # millimetres in all
 
 
-def room(thing):
+def room(thing: AnyThing) -> dict[str, Fraction | None]:
     """What a thing offers: a dict of wide, tall, deep, across in millimetres, as far as they are known."""
     found = {name: working.mm for name, working in measures(thing).items()}
     base, top = found.get("wide at base"), found.get("wide at top", found.get("wide"))
@@ -24,16 +33,16 @@ def room(thing):
     return {"wide": wide, "tall": tall, "deep": deep, "across": found.get("across")}
 
 
-def shortfall(thing, sizes, ease):
+def shortfall(thing: AnyThing, sizes: Sequence[Fraction], ease: Number) -> Number | None:
     """By how much something is too large, laid the best way: millimetres, nothing where it fits; None where unknown."""
     offered = room(thing)
-    box = [*sizes, 0] if len(sizes) == 2 else list(sizes)
+    box = [*sizes, Fraction(0)] if len(sizes) == 2 else list(sizes)  # half of it is taken: no int, which makes a float
     ways = [short(offered, one, ease) for one in permutations(box)]
     known = [way for way in ways if way is not None]
     return min(known) if known else None
 
 
-def short(offered, box, ease):
+def short(offered: dict[str, Fraction | None], box: Sequence[Fraction], ease: Number) -> Number | None:
     """What is missing for one way of putting a box in: the largest lack in any direction."""
     wide, deep, tall = box
     if offered["tall"] is None:
@@ -47,4 +56,5 @@ def short(offered, box, ease):
         lacks = [wide + ease - offered["wide"], deep + ease - offered["deep"], tall - offered["tall"]]
     else:
         lacks = [wide + deep + ease - offered["wide"], tall + deep / 2 - offered["tall"]]
-    return max(0, *lacks)
+    lacking: Number = max(lacks)
+    return max(lacking, 0)
