@@ -1,7 +1,15 @@
 """Where a thing sits on a panel: a spot, and the rectangle it gives."""
 
+from __future__ import annotations
+
 from ..ground.working import Working, total
 from .drawn import drawn, reach
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ..ground.text import Span
+    from ..speech import Speech
+    from .kinds import AnyThing, Number
 
 
 class Spot:
@@ -9,7 +17,7 @@ class Spot:
 
     __slots__ = ("centred", "offsets", "at")
 
-    def __init__(self, centred, offsets, at):
+    def __init__(self, centred: bool, offsets: dict[str, Working], at: Span) -> None:
         self.centred = centred
         self.offsets = offsets
         self.at = at
@@ -19,7 +27,7 @@ class Spot:
 MEASURED = {"below": ("top",), "above": ("bottom", "base"), "from": ("left", "right", "top", "bottom")}
 
 
-def say_spot(spot, speech):
+def say_spot(spot: Spot, speech: Speech) -> str:
     """`centred, 3 in below the top edge`."""
     words = ["centred"] if spot.centred else []
     for side, length in spot.offsets.items():
@@ -33,14 +41,16 @@ class Box:
 
     __slots__ = ("left", "right", "bottom", "top")
 
-    def __init__(self, left, right, bottom, top):
+    def __init__(self, left: Working, right: Working, bottom: Working, top: Working) -> None:
         self.left = left
         self.right = right
         self.bottom = bottom
         self.top = top
 
 
-def span_on(limits, size, near, far, centred):
+def span_on(
+    limits: tuple[Number, Number], size: Working, near: Working | None, far: Working | None, centred: bool
+) -> tuple[Working, Working]:
     """(start, end) along one direction between two limits, from offsets at the near and far edge."""
     first, last = (Working(limit, "panel") for limit in limits)
     if near is not None:
@@ -54,7 +64,7 @@ def span_on(limits, size, near, far, centred):
     return start, total("end", (1, start), (1, size))
 
 
-def box_on(panel, spot, width, height):
+def box_on(panel: AnyThing, spot: Spot, width: Working, height: Working) -> Box | None:
     """The rectangle that a thing of that size covers at that spot; None where the panel has no size.
 
     From a slanted side it is measured level with the top of the thing, a pocket's mouth.

@@ -5,11 +5,24 @@ A value is (number, power): power 1 for a length in millimetres, 2 for an area,
 recipe's unit, as a sewer means it.
 """
 
+from __future__ import annotations
+
 from functools import lru_cache
 
 from ..ground.lengths import MM, read_length, read_number
 from ..ground.text import Span
 from ..reading.tree import Token
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from fractions import Fraction
+    from typing import Any, TypeAlias
+
+    from ..reading.tree import Node
+    from .recipe import Recipe
+
+    Part: TypeAlias = Node | Token
+    Value: TypeAlias = tuple[Fraction, int]
 
 
 class Trouble(Exception):
@@ -18,16 +31,16 @@ class Trouble(Exception):
     Raised and caught within the meaning floor only.
     """
 
-    def __init__(self, kind, part, **facts):
+    def __init__(self, kind: str, part: Part, **facts: Any) -> None:  # whatever the rule that speaks of it needs
         super().__init__(kind)
         self.kind = kind
         self.at = Span(part.start, part.end)
         self.facts = facts
 
 
-def value(part, recipe):
+def value(part: Part, recipe: Recipe) -> Value:
     """(number, power) of an expression; raises Trouble."""
-    if part.__class__ is Token:
+    if part.rule is None:
         return _word(part, recipe)
     if part.rule == "group":
         return value(part.parts[0], recipe)
@@ -37,7 +50,7 @@ def value(part, recipe):
     return (_sum if part.rule == "sum" else _product)(part, recipe)
 
 
-def _word(token, recipe):
+def _word(token: Token, recipe: Recipe) -> Value:
     try:
         if token.kind == "LENGTH":
             return read_length(token.text), 1
@@ -60,7 +73,7 @@ def _word(token, recipe):
     return found.number, found.power
 
 
-def as_length(number, power, part, recipe):
+def as_length(number: Fraction, power: int, part: Part, recipe: Recipe) -> Fraction:
     """Millimetres of a value that must be a length; raises Trouble."""
     if power == 1:
         return number
@@ -72,18 +85,18 @@ def as_length(number, power, part, recipe):
 
 
 @lru_cache(maxsize=4096)
-def in_millimetres(number, unit):
+def in_millimetres(number: Fraction, unit: str) -> Fraction:
     """A plain number of a unit, in millimetres: recipes say the same few sizes over and over."""
     return number * MM[unit]
 
 
-def _sum(node, recipe):
+def _sum(node: Node, recipe: Recipe) -> Value:
     values = [(value(part, recipe), part) for part in node.parts[::2]]
     powers = {power for (_, power), _ in values if power}
     if len(powers) > 1:
         raise Trouble("wrong-kind", node, power=None)
     power = powers.pop() if powers else 0
-    total = 0
+    total: Fraction = 0  # type: ignore[assignment]  # a Fraction as soon as the first term is added
     for at, ((number, own), part) in enumerate(values):
         if power == 1:
             number = as_length(number, own, part, recipe)
@@ -94,7 +107,7 @@ def _sum(node, recipe):
     return total, power
 
 
-def _product(node, recipe):
+def _product(node: Node, recipe: Recipe) -> Value:
     number, power = value(node.parts[0], recipe)
     for at in range(1, len(node.parts), 2):
         other, its = value(node.parts[at + 1], recipe)
@@ -109,7 +122,7 @@ def _product(node, recipe):
     return number, power
 
 
-def measure(part, recipe):
+def measure(part: Part, recipe: Recipe) -> Fraction:
     """Millimetres of an expression that must be a length; raises Trouble."""
     number, power = value(part, recipe)
     return as_length(number, power, part, recipe)
