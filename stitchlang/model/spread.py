@@ -5,7 +5,16 @@ goes wrong by so much and no more (`Accuracy`), independently of the others, how
 stands for several rows.  The worst case adds all up; the likely spread is the root of the sum of squares.
 """
 
+from __future__ import annotations
+
 from ..ground.lengths import MM, root
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from ..ground.working import Working
+    from .kinds import Number, Terms
 
 # A row is straight within 1/16 in (MIL-L-24778, marinelifesavingdivingequipment.emilspec.com).  Cutting along a ruler
 # with 1/16 in marks is good to half a mark (common practice, no source; a cutting room allows itself 2 mm on a face:
@@ -20,19 +29,19 @@ class Accuracy:
 
     __slots__ = ("cutting", "stitching", "stated")
 
-    def __init__(self, cutting=CUTTING, stitching=STITCHING, stated=False):
+    def __init__(self, cutting: Number = CUTTING, stitching: Number = STITCHING, stated: bool = False) -> None:
         self.cutting = cutting
         self.stitching = stitching
         self.stated = stated
 
-    def of(self, leaf):
+    def of(self, leaf: Working) -> Number:
         """How far one written length may be off."""
         if leaf.at is None and leaf.says == "centred":
             return 0
         return self.cutting if is_cut(leaf) else self.stitching
 
 
-def is_cut(leaf):
+def is_cut(leaf: Working) -> bool:
     """Whether a written length is laid out with ruler and cutter."""
     return " is " in leaf.says or leaf.says in ("long", "zip with its caps") or leaf.says.startswith(CUT_WORDS)
 
@@ -42,27 +51,30 @@ class Spread:
 
     __slots__ = ("likely", "worst")
 
-    def __init__(self, worst, likely):
+    def __init__(self, worst: Number, likely: Number) -> None:
         self.worst = worst
         self.likely = likely
 
 
-def spread(accuracy, *terms):
+def spread(accuracy: Accuracy, *terms: tuple[Number, Working]) -> Spread:
     """The spread of a sum of (factor, Working) pairs: a Spread."""
-    worst, squares = 0, 0
+    worst: Number = 0
+    squares: Number = 0
     for factor, leaf in laid_once(terms):
-        off = abs(factor) * accuracy.of(leaf)
-        worst += off
+        off = factor * accuracy.of(leaf)
+        worst += -off if off < 0 else off
         squares += off * off
     return Spread(worst, root(squares) if squares else 0)
 
 
-def laid_once(terms):
+def laid_once(terms: Iterable[tuple[Number, Working]]) -> Terms:
     """(factor, leaf) for every length laid on cloth.
 
     What was trimmed to a size is as long as that size, however it came about: the lengths it was made of drop out.
     """
-    found, cut_off, stack = [], [], [(sign, working, False) for sign, working in terms]
+    found: Terms = []
+    cut_off: Terms = []
+    stack = [(sign, working, False) for sign, working in terms]
     while stack:
         factor, working, trimmed = stack.pop()
         if working.terms:
