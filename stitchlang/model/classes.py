@@ -7,10 +7,16 @@ translated summary, scribd document 746452830; the wording of 7 and 8 is from me
 five-digit numbers were not seen and are not given.
 """
 
+from __future__ import annotations
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from .recipe import Op
+
 LOCKSTITCH, HAND = "301", "200"
 SEAMS = {"plain": 1, "enclosed": 1, "lapped": 2, "felled": 2, "bound": 3}
 # Verbs whose stitching a class describes: (stitch type, seam class or None).
-ROWS = {
+ROWS: dict[str, tuple[str, int | None]] = {
     "hem": (LOCKSTITCH, 6),
     "bind": (LOCKSTITCH, 3),
     "box": (LOCKSTITCH, 1),
@@ -28,7 +34,7 @@ ROWS = {
 }
 
 
-def classes(op):
+def classes(op: Op) -> tuple[str | None, int | None]:
     """(stitch type, seam class) of a statement's stitching; None for what has none, or none that a standard names."""
     if op.verb == "join":
         seams = op.parts.get("seams") or ()
@@ -40,7 +46,7 @@ def classes(op):
     return ROWS.get(op.verb, (None, None))
 
 
-def spoken(op):
+def spoken(op: Op) -> str:
     """`stitch 301, seam class 1`: as a step carries it; empty where no standard names one."""
     stitch, seam = classes(op)
     words = [f"stitch {'class ' if stitch == HAND else ''}{stitch}"] if stitch else []
