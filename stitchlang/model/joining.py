@@ -1,11 +1,23 @@
 """What a join makes: a flat assembly that grows, or a shell."""
 
+from __future__ import annotations
+
 from .things import OPPOSITE, SIDES, Flat, Shell, mirrored
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from ..ground.text import Span
+    from .kinds import AnyThing
+    from .outline import Edge
+    from .recipe import Op
+    from .things import Chain, Seam
 
 FLAT_KINDS = ("piece", "zip", "strip", "flat")
 
 
-def root(panel):
+def root(panel: AnyThing) -> AnyThing:
     """The flat assembly a panel has become a part of, or the panel itself."""
     if panel.kind == "flat":
         while panel.inside is not None and panel.inside.kind == "flat":
@@ -15,7 +27,7 @@ def root(panel):
     return panel if flat is None else root(flat)
 
 
-def lies_flat(seams):
+def lies_flat(seams: Sequence[Seam]) -> bool:
     """Whether these seams, made in one statement, leave the work flat.
 
     One seam, along one plain side of each panel, between two panels that were
@@ -29,15 +41,16 @@ def lies_flat(seams):
     ) is not root(second.panel)
 
 
-def towards(chain):
+def towards(chain: Chain) -> str:
     """The side that a chain faces in the frame of its flat assembly."""
-    panel = chain.panel
-    if panel.kind == "flat" or root(panel) is panel:
-        return chain.name
-    return SIDES[(SIDES.index(chain.name) + root(panel).members.get(panel, 0)) % 4]
+    panel, name = chain.panel, chain.name or ""  # no seam is sewn along the whole of a thing
+    whole = root(panel)
+    if whole.kind != "flat" or panel.kind not in ("piece", "zip", "strip"):
+        return name
+    return SIDES[(SIDES.index(name) + whole.members.get(panel, 0)) % 4]
 
 
-def sew_flat(seam, name, at, op):
+def sew_flat(seam: Seam, name: str | None, at: Span, op: Op) -> Flat:
     """Lay the second panel against the first and return the flat assembly, grown or new."""
     first, second, *layers = seam.sides
     mine, other = root(first.panel), root(second.panel)
@@ -50,7 +63,7 @@ def sew_flat(seam, name, at, op):
     return flat
 
 
-def absorb(flat, part, quarter):
+def absorb(flat: Flat, part: AnyThing, quarter: int) -> None:
     """Take a panel, or all that another assembly holds, into a flat assembly."""
     if part is flat:
         return
@@ -60,13 +73,13 @@ def absorb(flat, part, quarter):
             panel.flat = flat
         flat.seams += part.seams
         flat.layers += part.layers
-    else:
+    elif part.kind in ("piece", "zip", "strip"):
         flat.members[part] = quarter
         part.flat = flat
     part.inside = flat
 
 
-def closed_ring(seams):
+def closed_ring(seams: Sequence[Seam]) -> AnyThing | None:
     """The flat assembly, or the panel, of which one seam sews two opposite sides together: a tube; else None."""
     if len(seams) != 1 or len(seams[0].sides) < 2:
         return None
@@ -78,29 +91,29 @@ def closed_ring(seams):
     return whole if meets else None
 
 
-def round_seam(seams):
+def round_seam(seams: Sequence[Seam]) -> tuple[AnyThing, Chain] | None:
     """(the panel, the gusset's chain) where one long edge is sewn round several edges of a panel; or None."""
     for seam in seams:
         for panel, long in (seam.sides[:2], seam.sides[1::-1]) if len(seam.sides) > 1 else ():
             tube = long.panel.kind == "shell"  # a tube stands on the panel, which is its base
-            if len(long.links) == 1 and len(panel.links) > 1 and " + " in panel.name and not tube:
+            if len(long.links) == 1 and len(panel.links) > 1 and " + " in (panel.name or "") and not tube:
                 return panel.panel, long
     return None
 
 
-def free(edges):
+def free(edges: Iterable[Edge]) -> list[Edge]:
     """The edges that no seam or fold has taken yet."""
     return [edge for edge in edges if not (edge.fate("seam") or edge.fate("folded"))]
 
 
-def outermost(panel):
+def outermost(panel: AnyThing) -> AnyThing:
     """The shell that a panel has become a part of, or the panel itself."""
     while panel.inside is not None and panel.inside.kind == "shell":
         panel = panel.inside
     return panel
 
 
-def sew_shell(seams, panels, name, at, op):
+def sew_shell(seams: list[Seam], panels: Iterable[AnyThing], name: str | None, at: Span, op: Op) -> Shell:
     """A shell of these panels, or of the shells they are part of; what the seams leave free stays open."""
     ring = closed_ring(seams)
     panels = [ring] if ring is not None else list(dict.fromkeys(outermost(panel) for panel in panels))
@@ -119,9 +132,9 @@ def sew_shell(seams, panels, name, at, op):
     return shell
 
 
-def open_sides(panels):
+def open_sides(panels: Iterable[AnyThing]) -> dict[str, list[Edge]]:
     """Sides still free, by name; a second panel is seen mirrored, as it lies on the first."""
-    found = {}
+    found: dict[str, list[Edge]] = {}
     for at, panel in enumerate(panels):
         sides = panel.open if panel.kind == "shell" else side_edges(panel)
         for name, edges in sides.items():
@@ -132,7 +145,7 @@ def open_sides(panels):
     return found
 
 
-def side_edges(panel):
+def side_edges(panel: AnyThing) -> dict[str, list[Edge]]:
     """The sides of a panel that could stay open: its four, or a circle's one edge."""
     if panel.kind in ("piece", "zip", "strip"):
         return {edge.name: [edge] for edge in panel.edges if not edge.arm}
