@@ -1,8 +1,20 @@
 """Notches in corners, and which notches meet when a shell is boxed."""
 
+from __future__ import annotations
+
 from ..ground.working import later, total
 from . import outline
 from .things import MIRRORED
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from ..ground.working import Working
+    from .kinds import AnyThing
+    from .outline import Edge
+    from .recipe import Op
+    from .things import Shell
 
 
 class Notch:
@@ -10,7 +22,7 @@ class Notch:
 
     __slots__ = ("corner", "across", "up", "op", "sizes")
 
-    def __init__(self, corner, across, up, op, sizes):
+    def __init__(self, corner: str, across: Edge, up: Edge, op: Op, sizes: tuple[Working, Working]) -> None:
         self.corner = corner
         self.across = across
         self.up = up
@@ -18,7 +30,7 @@ class Notch:
         self.sizes = sizes
 
 
-def cut_notch(thing, corner, across, up, op):
+def cut_notch(thing: AnyThing, corner: str, across: Working, up: Working, op: Op) -> bool:
     """Cut a corner of a piece, a flat assembly or both layers of a folded piece.  False: no such corner."""
     if thing.kind == "folded":
         # Both layers are cut at once; seen from behind, left is right.
@@ -36,15 +48,15 @@ def cut_notch(thing, corner, across, up, op):
     return False
 
 
-def notch_from_seams(thing, corner, across, up, op):
+def notch_from_seams(thing: AnyThing, corner: str, across: Working, up: Working, op: Op) -> bool:
     """Cut a corner by sizes measured from the seam lines: what the seams take is added once it is known."""
     held = [later(size.says, size.at) for size in (across, up)]
     for one, size in zip(held, (across, up), strict=True):
         one.becomes(size)
-    return cut_notch(thing, corner, *held, op)
+    return cut_notch(thing, corner, held[0], held[1], op)
 
 
-def add_allowances(things, op):
+def add_allowances(things: Iterable[AnyThing], op: Op) -> None:
     """Add to each notch of a statement what the seams beside it take."""
     done = set()
     for thing in things:
@@ -57,14 +69,14 @@ def add_allowances(things, op):
                 size.becomes(total(size.says, *size.terms, (1, beside.allowance())))
 
 
-def notches_of(thing):
+def notches_of(thing: AnyThing) -> dict[str, Notch]:
     """A thing's own notches by corner: a dict kept on the thing."""
     if not hasattr(thing, "notches"):
         thing.notches = {}
     return thing.notches
 
 
-def all_notches(thing):
+def all_notches(thing: AnyThing) -> dict[str, Notch]:
     """The notches of a thing by corner, those of its members and layers included."""
     found = dict(notches_of(thing))
     for panel in (*getattr(thing, "members", ()), *getattr(thing, "faces", ())):
@@ -73,12 +85,12 @@ def all_notches(thing):
     return found
 
 
-def corner_pairs(shell):
+def corner_pairs(shell: Shell) -> list[tuple[str, list[Edge], list[Edge], list[Op]]]:
     """(corner, edges across, edges up, statements) for each corner that can be boxed.
 
     Corners are named as seen from the first panel; the second lies on it mirrored.
     """
-    panels = shell.panels
+    panels: Sequence[AnyThing] = shell.panels
     if len(panels) == 1 and panels[0].kind == "folded":
         panels = panels[0].faces
     if any(panel.kind == "shell" for panel in panels):
