@@ -143,3 +143,13 @@ def test_a_tie_longer_than_its_panel_hangs_over_it():
 
     assert "pocket-outside-panel" not in rules_on(text.format(30))
     assert "pocket-outside-panel" in rules_on(text.format(10))
+
+
+def test_a_side_called_edge_is_no_circle():
+    """A polygon 10 wide, hemmed by 1/2 at either side, is 9 wide, whatever its other sides are called."""
+    recipe = read(
+        "piece flag of sail: polygon 0 x 8 edge, 10 x 8 fly, 10 x 0 bottom, 0 x 0 hoist\nhem flag edges by 1/2\n"
+    )
+
+    assert stitchlang.check(recipe) == []
+    assert inches(recipe, "flag", "wide") == 9

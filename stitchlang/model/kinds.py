@@ -38,7 +38,7 @@ class Known(TypedDict, total=False):
 class Let(Protocol):
     """A name for a value, as declared: power 1 for millimetres, 2 for an area, 0 for a plain number."""
 
-    number: Number
+    number: Fraction
     power: int
     at: Span
     used: bool
