@@ -5,9 +5,22 @@ counts unfolded.  Interfacing and batting are cut to their piece without what
 seams and hems take, unless they go into the allowances.
 """
 
+from __future__ import annotations
+
 from ..ground.lengths import PI
 from .outline import stitched
 from .things import SIDES, WOVEN, cut_size
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+    from fractions import Fraction
+
+    from .kinds import AnyThing, Number
+    from .outline import Edge
+    from .packing import Layout
+    from .recipe import Recipe, Stuff
+    from .things import Piece
 
 
 class Cut:
@@ -19,7 +32,7 @@ class Cut:
 
     __slots__ = ("piece", "count", "wide", "tall", "backing")
 
-    def __init__(self, piece, wide, tall, backing=None):
+    def __init__(self, piece: AnyThing, wide: Fraction, tall: Fraction, backing: str | None = None) -> None:
         self.piece = piece
         self.count = piece.count
         self.wide = wide
@@ -27,24 +40,24 @@ class Cut:
         self.backing = backing
 
     @property
-    def net(self):
+    def net(self) -> bool:
         """Whether it is cut clear of the allowances."""
         return self.backing == "net"
 
     @property
-    def found_whole(self):
+    def found_whole(self) -> bool:
         """Whether the piece is salvaged as it is, and not cut from a length of cloth."""
         return self.backing is None and self.piece.kind == "piece" and self.piece.salvaged
 
     @property
-    def box(self):
+    def box(self) -> Fraction:
         """Square millimetres of its boxes."""
         return self.wide * self.tall * self.count
 
 
-def cut_from(recipe):
+def cut_from(recipe: Recipe) -> dict[Stuff | None, list[Cut]]:
     """Stuff to its Cuts, in the order the stuff is declared; pieces of unknown stuff stand under None."""
-    found = {stuff: [] for stuff in recipe.stuff.values()}
+    found: dict[Stuff | None, list[Cut]] = {stuff: [] for stuff in recipe.stuff.values()}
     for piece in recipe.pieces:
         if piece.width is None or piece.height is None:
             continue
@@ -59,22 +72,22 @@ def cut_from(recipe):
     return {stuff: cuts for stuff, cuts in found.items() if cuts}
 
 
-def quilted(recipe):
+def quilted(recipe: Recipe) -> Iterator[tuple[Stuff, Cut]]:
     """(batting, its Cut) for every panel that is quilted: as large as the panel, a piece as it is before any trim."""
     for op in recipe.ops:
         panel, batting = (op.parts["panel"], op.parts["batting"]) if op.verb == "quilt" else (None, None)
         if panel is None or batting is None:
             continue
         whole = panel.kind == "piece"
-        size = (panel.width, panel.height) if whole else (cut_size(panel, "top"), cut_size(panel, "left"))
-        if None not in size:
-            yield batting, Cut(panel, *(length.mm for length in size), "quilted" if whole else "quilted, trimmed")
+        wide, tall = (panel.width, panel.height) if whole else (cut_size(panel, "top"), cut_size(panel, "left"))
+        if wide is not None and tall is not None:
+            yield batting, Cut(panel, wide.mm, tall.mm, "quilted" if whole else "quilted, trimmed")
 
 
-def clear_of_allowances(piece):
+def clear_of_allowances(piece: Piece) -> tuple[Fraction, Fraction]:
     """(wide, tall) of a piece without what its edges give up; whole, where its sides are not the plain four."""
     taken = {edge.name: edge.allowance().mm for edge in piece.edges if not edge.arm}
-    if "edge" in taken:
+    if piece.shape == "circle":
         return piece.width.mm - 2 * taken["edge"], piece.height.mm - 2 * taken["edge"]
     if not set(SIDES) <= set(taken):
         return piece.width.mm, piece.height.mm
@@ -84,17 +97,17 @@ def clear_of_allowances(piece):
     return piece.width.mm - taken["left"] - taken["right"], tall
 
 
-def by_length(stuff):
+def by_length(stuff: Stuff) -> bool:
     """Whether a stuff is as wide as what is cut from it, so that only its length counts: webbing and its like."""
     return stuff.kind in WOVEN
 
 
-def length_in_a_row(cuts):
+def length_in_a_row(cuts: Iterable[Cut]) -> Number:
     """The length of pieces cut one behind the other."""
     return sum(cut.tall * cut.count for cut in cuts)
 
 
-def layout_of(cuts, width):
+def layout_of(cuts: list[Cut], width: Fraction) -> Layout | None:
     """The pieces in a simple layout on cloth of that width: a packing.Layout, or None where there is none."""
     from .packing import MOST, Rectangle, lay_out
 
@@ -103,12 +116,12 @@ def layout_of(cuts, width):
     return lay_out([Rectangle(cut.wide, cut.tall, cut) for cut in cuts for _ in range(cut.count)], width)
 
 
-def least_area(cuts):
+def least_area(cuts: Iterable[Cut]) -> Number:
     """Square millimetres that no layout can do without: the pieces themselves, not their boxes."""
     return sum(own_area(cut) * cut.count for cut in cuts)
 
 
-def own_area(cut):
+def own_area(cut: Cut) -> Number:
     """The area of one piece, or a little less; nothing, where its shape is not one whose area is known here."""
     piece = cut.piece
     if piece.kind != "piece":
@@ -124,14 +137,14 @@ def own_area(cut):
     return 0
 
 
-def cut_off(edge):
+def cut_off(edge: Edge) -> Number:
     """What a rounded corner takes off its square, or the most that a clipped one can."""
     if edge.arc:
         return edge.arc[0].mm ** 2 * (1 - PI / 4)
     return edge.cut.mm**2 / 4 if "_" in edge.name and not edge.arm else 0
 
 
-def pointed_off(piece):
+def pointed_off(piece: Piece) -> Number:
     """The two triangles beside a point."""
     if piece.point is None:
         return 0

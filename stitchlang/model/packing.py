@@ -8,8 +8,23 @@ cuts from edge to edge.  A few orders are tried and the shortest layout kept.
 It is long enough, and hardly ever the shortest there is: an upper bound.
 """
 
+from __future__ import annotations
+
 from fractions import Fraction
 from math import lcm
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+    from typing import TypeAlias
+
+    from .needs import Cut
+
+    Size: TypeAlias = "tuple[int, int, Rectangle]"
+    Way: TypeAlias = tuple[int, int]
+    Room: TypeAlias = tuple[int, int, int, int, int]  # x, y, across, up, and the strip it lies in
+    Strips: TypeAlias = list[tuple[int, int]]
+    Places: TypeAlias = "list[tuple[tuple[int, int, int, int], Rectangle, int]]"
 
 MOST = 600  # rectangles; more than any bag, and laid out in a moment
 
@@ -19,7 +34,7 @@ class Rectangle:
 
     __slots__ = ("wide", "tall", "item", "turns")
 
-    def __init__(self, wide, tall, item=None, turns=False):
+    def __init__(self, wide: Fraction, tall: Fraction, item: Cut | None = None, turns: bool = False) -> None:
         self.wide = wide
         self.tall = tall
         self.item = item
@@ -31,7 +46,7 @@ class Laid:
 
     __slots__ = ("x", "y", "wide", "tall", "item", "strip")
 
-    def __init__(self, x, y, wide, tall, item, strip):
+    def __init__(self, x: Fraction, y: Fraction, wide: Fraction, tall: Fraction, item: Cut | None, strip: int) -> None:
         self.x = x
         self.y = y
         self.wide = wide
@@ -45,7 +60,9 @@ class Layout:
 
     __slots__ = ("width", "length", "laid", "strips")
 
-    def __init__(self, width, length, laid, strips):
+    def __init__(
+        self, width: Fraction, length: Fraction, laid: list[Laid], strips: list[tuple[Fraction, Fraction]]
+    ) -> None:
         self.width = width
         self.length = length
         self.laid = laid
@@ -53,7 +70,7 @@ class Layout:
 
 
 # The orders tried, each by what is laid first; ties stay as written.
-ORDERS = (
+ORDERS: tuple[Callable[[Size], tuple[int, ...]], ...] = (
     lambda size: (-size[1], -size[0]),
     lambda size: (-size[0], -size[1]),
     lambda size: (-size[0] * size[1],),
@@ -61,7 +78,7 @@ ORDERS = (
 )
 
 
-def lay_out(rectangles, width):
+def lay_out(rectangles: Iterable[Rectangle], width: Fraction) -> Layout | None:
     """The shortest of a few simple layouts; None where a rectangle is too wide, or there are more than MOST."""
     rectangles = list(rectangles)
     if len(rectangles) > MOST:
@@ -71,25 +88,31 @@ def lay_out(rectangles, width):
     parts = lcm(Fraction(width).denominator, *(length.denominator for length in lengths))
     sizes = [(int(one.wide * parts), int(one.tall * parts), one) for one in rectangles]
     tries = [in_strips(sorted(sizes, key=order), int(width * parts)) for order in ORDERS]
-    if None in tries:
+    known = [one for one in tries if one is not None]
+    if len(known) < len(tries):
         return None
-    laid, strips = min(tries, key=lambda found: length_of(found[1]))
+    laid, strips = min(known, key=lambda found: length_of(found[1]))
     return Layout(
         width,
         Fraction(length_of(strips), parts),
-        [Laid(*(Fraction(at, parts) for at in spot), one.item, strip) for spot, one, strip in laid],
+        [
+            Laid(Fraction(x, parts), Fraction(y, parts), Fraction(wide, parts), Fraction(tall, parts), one.item, strip)
+            for (x, y, wide, tall), one, strip in laid
+        ],
         [(Fraction(start, parts), Fraction(tall, parts)) for start, tall in strips],
     )
 
 
-def length_of(strips):
+def length_of(strips: Strips) -> int:
     """How far the last strip reaches."""
     return sum(strips[-1]) if strips else 0
 
 
-def in_strips(sizes, width):
+def in_strips(sizes: Iterable[Size], width: int) -> tuple[Places, Strips] | None:
     """Lay sizes out in their order: (places, strips), or None where one is too wide for the cloth."""
-    rooms, laid, strips = [], [], []
+    rooms: list[Room] = []
+    laid: Places = []
+    strips: Strips = []
     for wide, tall, one in sizes:
         ways = [(wide, tall), (tall, wide)] if one.turns else [(wide, tall)]
         found = first_room(rooms, ways) or new_strip(rooms, strips, ways, width)
@@ -104,7 +127,7 @@ def in_strips(sizes, width):
     return laid, strips
 
 
-def first_room(rooms, ways):
+def first_room(rooms: list[Room], ways: list[Way]) -> tuple[int, Way] | None:
     """(which room, how it lies) for the first room that takes one of these sizes."""
     for at, (_, _, across, up, _) in enumerate(rooms):
         for wide, tall in ways:
@@ -113,7 +136,7 @@ def first_room(rooms, ways):
     return None
 
 
-def new_strip(rooms, strips, ways, width):
+def new_strip(rooms: list[Room], strips: Strips, ways: list[Way], width: int) -> tuple[int, Way] | None:
     """Begin a strip as low as the rectangle can lie."""
     ways = [way for way in ways if way[0] <= width]
     if not ways:
