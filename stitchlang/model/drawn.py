@@ -4,11 +4,29 @@ The origin is the lower left corner of the smallest upright rectangle round the 
 out: what they take is a matter of the boxed base.
 """
 
+from __future__ import annotations
+
+from fractions import Fraction
+
 from ..ground.lengths import SAME, root
-from .outline import SMOOTH, cut_length
+from .outline import SMOOTH, SQUARE, cut_length
 from .things import SIDES, cut_size
 
-HEADINGS = {"top": (1, 0), "right": (0, -1), "bottom": (-1, 0), "left": (0, 1)}
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+    from typing import TypeAlias
+
+    from .kinds import AnyThing
+    from .outline import Edge
+    from .placing import Box
+    from .things import Piece
+
+    Point: TypeAlias = tuple[Fraction, Fraction]
+    Sides: TypeAlias = tuple[Fraction, Fraction, Fraction, Fraction]  # left, right, low, high
+
+ONE, NIL = Fraction(1), Fraction(0)
+HEADINGS = {"top": (ONE, NIL), "right": (NIL, -ONE), "bottom": (-ONE, NIL), "left": (NIL, ONE)}
 
 
 class Line:
@@ -16,14 +34,14 @@ class Line:
 
     __slots__ = ("name", "start", "end", "allowance")
 
-    def __init__(self, name, start, end, allowance):
+    def __init__(self, name: str, start: Point, end: Point, allowance: Fraction) -> None:
         self.name = name
         self.start = start
         self.end = end
         self.allowance = allowance
 
     @property
-    def run(self):
+    def run(self) -> Point:
         """How far it goes across and up."""
         return self.end[0] - self.start[0], self.end[1] - self.start[1]
 
@@ -33,7 +51,9 @@ class Arc:
 
     __slots__ = ("name", "centre", "radius", "towards", "allowance")
 
-    def __init__(self, name, centre, radius, towards, allowance):
+    def __init__(
+        self, name: str, centre: Point, radius: Fraction, towards: Sequence[Point], allowance: Fraction
+    ) -> None:
         self.name = name
         self.centre = centre
         self.radius = radius
@@ -50,13 +70,13 @@ class Drawn:
 
     __slots__ = ("arcs", "height", "lines", "rims", "takes", "width")
 
-    def __init__(self, lines, arcs, width, height):
+    def __init__(self, lines: list[Line], arcs: list[Arc], width: Fraction, height: Fraction) -> None:
         self.lines = lines
         self.arcs = arcs
         self.width = width
         self.height = height
         self.rims = [rim_side(self, line) for line in lines]
-        self.takes = dict.fromkeys(FOUR, 0)
+        self.takes = dict.fromkeys(FOUR, NIL)
         for line, side in zip(lines, self.rims, strict=True):
             if side is not None:
                 self.takes[side] = max(self.takes[side], line.allowance)
@@ -70,13 +90,13 @@ class Gap:
 
     __slots__ = ("name", "inside", "taken")
 
-    def __init__(self, name, inside, taken):
+    def __init__(self, name: str, inside: Fraction, taken: Fraction) -> None:
         self.name = name
         self.inside = inside
         self.taken = taken
 
 
-def drawn(panel):
+def drawn(panel: AnyThing) -> Drawn | None:
     """The Drawn outline of a panel, worked out once; None where it has no size of its own."""
     if panel.known is None:
         return outline_of(panel)
@@ -85,13 +105,13 @@ def drawn(panel):
     return panel.known["drawn"]
 
 
-def outline_of(panel):
+def outline_of(panel: AnyThing) -> Drawn | None:
     """The outline of a panel of any shape."""
     shape = getattr(panel, "shape", None)
-    if panel.kind == "piece" and shape == "circle":
-        radius, _ = panel.edges[0].arc
-        whole = Arc("edge", (radius.mm, radius.mm), radius.mm, (), panel.edges[0].allowance().mm)
-        return Drawn([], [whole], 2 * radius.mm, 2 * radius.mm)
+    if panel.kind == "piece" and panel.edges[0].arc is not None and shape == "circle":
+        radius = panel.edges[0].arc[0].mm
+        whole = Arc("edge", (radius, radius), radius, (), panel.edges[0].allowance().mm)
+        return Drawn([], [whole], 2 * radius, 2 * radius)
     if panel.kind == "piece" and shape == "polygon":
         return closed(panel.corners, [(edge.name, edge.allowance().mm) for edge in around(panel)])
     if panel.kind == "piece" and shape == "tapered":
@@ -99,12 +119,12 @@ def outline_of(panel):
     return walked(panel) if panel.kind == "piece" else drawn_flat(panel)
 
 
-def around(panel):
+def around(panel: Piece) -> list[Edge]:
     """The edges of a piece in order, those that notches left passed over."""
     return [edge for edge in panel.edges if not edge.arm]
 
 
-def closed(points, named, arcs=()):
+def closed(points: Sequence[Point], named: Iterable[tuple[str, Fraction]], arcs: Sequence[Arc] = ()) -> Drawn:
     """Lines from each point to the next, moved to the origin; `named` gives each one's name and allowance."""
     left, low = min(x for x, _ in points), min(y for _, y in points)
     moved = [(x - left, y - low) for x, y in points]
@@ -117,37 +137,38 @@ def closed(points, named, arcs=()):
     return Drawn(lines, list(arcs), max(x for x, _ in moved), max(y for _, y in moved))
 
 
-def drawn_tapered(panel):
+def drawn_tapered(panel: Piece) -> Drawn:
     """Top and bottom centred on one another."""
     edges = {edge.name: edge for edge in around(panel)}
     top, bottom, tall = (edges["top"].cut.mm / 2, edges["bottom"].cut.mm / 2, panel.height.mm)
-    points = [(-top, tall), (top, tall), (bottom, 0), (-bottom, 0)]
+    points = [(-top, tall), (top, tall), (bottom, NIL), (-bottom, NIL)]
     return closed(points, [(name, edges[name].allowance().mm) for name in SIDES])
 
 
-def drawn_flat(panel):
+def drawn_flat(panel: AnyThing) -> Drawn | None:
     """A flat assembly, a strip or a folded piece lies as a rectangle."""
     across, up = cut_size(panel, "top") or cut_size(panel, "bottom"), cut_size(panel, "left")
     if across is None or up is None:
         return None
-    points = [(0, up.mm), (across.mm, up.mm), (across.mm, 0), (0, 0)]
-    taken = [(name, max((link.allowance().mm for link in panel.side(name) or ()), default=0)) for name in SIDES]
+    points = [(NIL, up.mm), (across.mm, up.mm), (across.mm, NIL), (NIL, NIL)]
+    taken = [(name, max((link.allowance().mm for link in panel.side(name) or ()), default=NIL)) for name in SIDES]
     return closed(points, taken)
 
 
-def walked(panel):
+def walked(panel: Piece) -> Drawn:
     """Walk round a rectangle whose corners may be rounded, clipped or run to a point."""
     edges = around(panel)
     away = panel.point[0] if panel.point is not None else None
     first = next(at for at, edge in enumerate(edges) if edge.name in HEADINGS and edge.name != away)
     edges = edges[first:] + edges[:first]
-    at, heading = (0, 0), HEADINGS[edges[0].name]
-    points, named, arcs = [], [], []
+    at, heading = (NIL, NIL), HEADINGS[edges[0].name]
+    points, named = [], []
+    arcs: list[Arc] = []
     for edge in edges:
         points.append(at)
         named.append((edge.name, edge.allowance().mm))
         if edge.arc:
-            at, heading = round_corner(edge, at, heading, arcs)
+            at, heading = round_corner(edge, edge.arc[0].mm, at, heading, arcs)
         else:
             long = cut_length(edge, notched=False).mm
             at = at[0] + long * heading[0], at[1] + long * heading[1]
@@ -158,28 +179,27 @@ def walked(panel):
     return Drawn(lines, found.arcs, found.width, found.height)
 
 
-def round_corner(edge, at, heading, arcs):
+def round_corner(edge: Edge, radius: Fraction, at: Point, heading: Point, arcs: list[Arc]) -> tuple[Point, Point]:
     """Go round a quarter arc that turns to the right: where it ends, and the heading there."""
     x, y = heading
-    radius = edge.arc[0].mm
     right = (y, -x)
     centre = at[0] + radius * right[0], at[1] + radius * right[1]
     arcs.append(Arc(edge.name, centre, radius, ((-right[0], -right[1]), heading), edge.allowance().mm))
     return (centre[0] + radius * x, centre[1] + radius * y), right
 
 
-def turned(heading, edge):
+def turned(heading: Point, edge: Edge) -> Point:
     """The heading after the corner that follows an edge."""
     if edge.corner_after is SMOOTH:
         return heading
     x, y = heading
-    sine, cosine = (1, 0) if edge.after.arm else edge.corner_after
+    sine, cosine = SQUARE if edge.after.arm else edge.corner_after
     return sine * y - cosine * x, -sine * x - cosine * y
 
 
-def reach(outline, level):
+def reach(outline: Drawn, level: Fraction) -> tuple[Fraction, Fraction]:
     """Where the edges called left and right stand at a height: (x, x)."""
-    found = {"left": 0, "right": outline.width}
+    found = {"left": NIL, "right": outline.width}
     for line in outline.lines:
         low, high = sorted((line.start[1], line.end[1]))
         if line.name in found and low < high:
@@ -187,15 +207,17 @@ def reach(outline, level):
     return found["left"], found["right"]
 
 
-def across_at(line, level):
+def across_at(line: Line, level: Fraction) -> Fraction:
     """Where a line that is not level stands at a height."""
     across, up = line.run
     return line.start[0] + across * (level - line.start[1]) / up
 
 
-def gaps(panel, box):
+def gaps(panel: AnyThing, box: Box) -> list[Gap]:
     """A Gap for every edge that a rectangle could pass: the four sides, then slants and rounded corners."""
     outline = drawn(panel)
+    if outline is None:
+        return []
     left, right, low, high = sides = box.left.mm, box.right.mm, box.bottom.mm, box.top.mm
     found = []
     if outline.lines:
@@ -213,13 +235,13 @@ def gaps(panel, box):
 FOUR = ("left", "right", "bottom", "top")
 
 
-def rim_side(outline, line):
+def rim_side(outline: Drawn, line: Line) -> str | None:
     """The side of the smallest rectangle round the outline that a line lies on, or None."""
     (x1, y1), (x2, y2) = line.start, line.end
     for side, one, other, reaches in (
-        ("left", x1, x2, 0),
+        ("left", x1, x2, NIL),
         ("right", x1, x2, outline.width),
-        ("bottom", y1, y2, 0),
+        ("bottom", y1, y2, NIL),
         ("top", y1, y2, outline.height),
     ):
         if abs(one - reaches) <= SAME and abs(other - reaches) <= SAME:
@@ -227,7 +249,7 @@ def rim_side(outline, line):
     return None
 
 
-def line_gap(line, sides):
+def line_gap(line: Line, sides: Sides) -> Gap | None:
     """How far a rectangle lies inside a line that runs beside it; None where it runs elsewhere."""
     left, right, low, high = sides
     start, run = line.start, line.run
@@ -243,7 +265,7 @@ def line_gap(line, sides):
     return Gap(line.name, inside, line.allowance * root(run[0] ** 2 + run[1] ** 2) / abs(run[1]))
 
 
-def arc_gap(arc, sides):
+def arc_gap(arc: Arc, sides: Sides) -> Gap | None:
     """How far the corners of a rectangle lie inside an arc; None where none lies out in its corner."""
     left, right, low, high = sides
     away = [(x - arc.centre[0], y - arc.centre[1]) for x in (left, right) for y in (low, high)]
@@ -254,17 +276,17 @@ def arc_gap(arc, sides):
     return Gap(arc.name, arc.radius - farthest, arc.allowance)
 
 
-def holds(outline, point):
+def holds(outline: Drawn, point: Point) -> bool:
     """Whether a point lies inside the straight outline: a level ray crosses it an odd number of times."""
     x, y = point
     crossed = [across_at(line, y) > x for line in outline.lines if (line.start[1] > y) != (line.end[1] > y)]
     return bool(sum(crossed) % 2) or bool(outline.arcs)
 
 
-def passes_through(line, sides):
+def passes_through(line: Line, sides: Sides) -> bool:
     """Whether a line runs through the inside of a rectangle."""
     left, right, low, high = sides
-    enters, leaves = 0, 1
+    enters, leaves = NIL, ONE
     for at, step, least, most in (
         (line.start[0], line.run[0], left, right),
         (line.start[1], line.run[1], low, high),
