@@ -24,8 +24,10 @@ Corner: TypeAlias = tuple[Fraction, Fraction]  # the sine and cosine of its inte
 Facts: TypeAlias = dict[str, Any]
 
 # Of a layer of cloth: how often it lies there, of what it is, what of it, and whether it is clear of the allowances.
-Layer: TypeAlias = tuple[Number, Stuff | None, str, bool]
+Layer: TypeAlias = tuple[int, Stuff | None, str, bool]
 Layers: TypeAlias = list[Layer]
+Across: TypeAlias = dict[AnyThing | None, Layers]  # what crosses one side of a row, by the panel it lies on
+Binding: TypeAlias = AnyThing | Stuff | None
 
 
 class Known(TypedDict, total=False):

@@ -4,13 +4,24 @@ A layer is (count, stuff, says, net).  Interfacing and batting are layers and ha
 cloth; one that is `net` is cut clear of the allowances, so an allowance has none of it.
 """
 
+from __future__ import annotations
+
 from ..ground.lengths import MM
 from ..ground.working import Working, total
 from .things import OPPOSITE
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+
+    from .kinds import AnyThing, Layer, Layers
+    from .outline import Edge
+    from .recipe import Op, Recipe, Stuff
+    from .things import Chain, Seam, Strip
+
 DEEPEST = 64  # things within things
 # Layers where an edge was shaped: a pleat lies on itself three deep, a dart's cloth beside its seam.
-FULL = {"pleat": 3, "dart": 3, "gather": None}
+FULL: dict[str, int | None] = {"pleat": 3, "dart": 3, "gather": None}
 BACKING = ("interfacing", "batting")
 MOST = 999  # plies: nobody sews more, and a fold of a fold of a fold has no end
 # A strip shorter than this whose two ends are sewn in at one place is a loop; a longer one is a handle, and its ends
@@ -18,7 +29,7 @@ MOST = 999  # plies: nobody sews more, and a fold of a fold of a fold has no end
 LOOP = 10 * MM["in"]
 
 
-def times(layers, factor, says=""):
+def times(layers: Iterable[Layer], factor: int, says: str = "") -> Layers:
     """So many of each layer; `says` tells what of it they are, where that was not told yet."""
     if not factor:
         return []
@@ -28,41 +39,40 @@ def times(layers, factor, says=""):
     ]
 
 
-def cloth(layers, factor=1, says="allowance of "):
+def cloth(layers: Iterable[Layer], factor: int = 1, says: str = "allowance of ") -> Layers:
     """The layers that run into the allowances: what an allowance or a turning is made of."""
     return times([layer for layer in layers if not layer[3]], factor, says)
 
 
-def backs(stuff):
+def backs(stuff: Stuff | None) -> bool:
     """Whether a stuff lies behind cloth and is no ply of its own."""
     return stuff is not None and stuff.kind in BACKING
 
 
-def plies(layers):
+def plies(layers: Iterable[Layer]) -> int:
     """How many layers of cloth, tape or webbing."""
     return sum(count for count, stuff, _, _ in layers if not backs(stuff))
 
 
-def by_stuff(layers):
+def by_stuff(layers: Iterable[Layer]) -> list[tuple[int, Stuff | None]]:
     """(count, stuff): layers of one stuff taken together, in the order first met."""
-    found = {}
+    found: dict[Stuff | None, int] = {}
     for count, stuff, _, _ in layers:
         found[stuff] = found.get(stuff, 0) + count
     return [(count, stuff) for stuff, count in found.items()]
 
 
-def thickness(layers):
+def thickness(layers: Iterable[Layer]) -> Working | None:
     """The sum of what the layers are thick: a Working, or None where one of them is not stated."""
     terms = []
     for count, stuff, says, _ in layers:
-        thick = stuff.facts.get("thick") if stuff is not None else None
-        if thick is None:
+        if stuff is None or (thick := stuff.facts.get("thick")) is None:
             return None
         terms.append((count, Working(thick.mm, f"{says} ({stuff.name})", thick.at)))
     return total("layers under the needle", *terms) if terms else None
 
 
-def weight(layers):
+def weight(layers: Iterable[Layer]) -> tuple[int, int]:
     """What layers are compared by: what is known of their thickness, in nanometres, then the plies."""
     known = number = 0
     for count, stuff, _, _ in layers:
@@ -77,12 +87,14 @@ def weight(layers):
 class Sheets:
     """The layers of each thing, worked out once: of a piece, of a fold, of what is caught on an edge."""
 
-    def __init__(self, recipe):
-        self.known = {}
+    def __init__(self, recipe: Recipe) -> None:
+        self.known: dict[AnyThing, Layers] = {}
         self.depth = 0
-        self.at_edge = {}
-        self.onto = {}  # the fates of an edge, by id: the edges caught onto it
-        self.seams = {}  # the fates of an edge, by id: (seam, number of the side) it lies in
+        self.at_edge: dict[Edge, Layers] = {}
+        self.onto: dict[int, list[tuple[Edge, Op]]] = {}  # the fates of an edge, by id: the edges caught onto it
+        self.seams: dict[
+            int, list[tuple[Seam, int]]
+        ] = {}  # the fates of an edge, by id: (seam, number of the side) it lies in
         for seam in recipe.seams:
             for number, side in enumerate(seam.sides):
                 for link in side.links:
@@ -96,7 +108,7 @@ class Sheets:
         }
         self.find_caught(recipe)
 
-    def find_caught(self, recipe):
+    def find_caught(self, recipe: Recipe) -> None:
         """What is held onto each edge.  A folded strip shares its fates with the cloth it was folded from."""
         seen = set()
         for thing in (*reversed(recipe.made), *recipe.things.values(), *recipe.pieces):
@@ -109,14 +121,14 @@ class Sheets:
                         if fate.kind == "caught" and fate.onto is not None:
                             self.onto.setdefault(id(fate.onto.fates), []).append((edge, fate.op))
 
-    def seams_of(self, edge):
+    def seams_of(self, edge: Edge) -> Sequence[tuple[Seam, int]]:
         """(seam, number of the side) for each seam that an edge, or what it was folded from, lies in."""
-        found = self.seams.get(id(edge.fates), ())
+        found: Sequence[tuple[Seam, int]] = self.seams.get(id(edge.fates), ())
         for parent in edge.parents:
             found = (*found, *self.seams_of(parent))
         return found
 
-    def of(self, thing):
+    def of(self, thing: AnyThing) -> Layers:
         """The layers of a thing, where nothing crosses and nothing is turned.
 
         Nothing that can be sewn is made of things within things deeper than DEEPEST.
@@ -127,7 +139,7 @@ class Sheets:
             self.depth -= 1
         return self.known[thing]
 
-    def work_out(self, thing):
+    def work_out(self, thing: AnyThing) -> Layers:
         """The layers of a piece, zip, strip, folded piece, flat assembly or shell."""
         if thing.kind == "strip":
             return times(self.of(thing.source), thing.parts + turned_in(thing), "folds of ")
@@ -145,14 +157,14 @@ class Sheets:
         name = f"tape of {thing.name}" if thing.kind == "zip" else thing.name
         return [(1, thing.stuff, name, False), *backing(thing)]
 
-    def at(self, edge):
+    def at(self, edge: Edge) -> Layers:
         """The layers at an edge: its own panel, with what is folded into it there, and what is basted flat onto it."""
         if edge not in self.at_edge:
             full = times(self.of(edge.panel), self.fullness.get(id(edge.fates), 1))
             self.at_edge[edge] = full + [layer for _, layers in self.basted(edge) for layer in layers]
         return self.at_edge[edge]
 
-    def at_end(self, edge, row):
+    def at_end(self, edge: Edge, row: Edge) -> Layers:
         """The layers at the end of an edge, where a row along the next edge crosses it.
 
         What is basted onto the edge is there only if it reaches that far; what is basted along the row is there.
@@ -162,17 +174,17 @@ class Sheets:
         reach += [(one, layers) for one, layers in self.basted(row) if one.panel not in panels]
         return self.of(edge.panel) + [layer for _, layers in reach for layer in layers]
 
-    def basted(self, edge):
+    def basted(self, edge: Edge) -> Iterator[tuple[Edge, Layers]]:
         """(edge, layers) of each thing that is basted flat onto an edge."""
         for other, _ in self.onto.get(id(edge.fates), ()):
             if not small(other):
                 yield other, times(self.of(other.panel), 2 if self.hangs_double(other) else 1)
 
-    def reaches(self, edge, host):
+    def reaches(self, edge: Edge, host: Edge) -> bool:
         """Whether a thing basted onto an edge runs to its ends: a shorter one, or a bag hung from a zip, does not."""
         return edge.cut.mm >= host.cut.mm and not self.hangs_double(edge)
 
-    def hangs_double(self, edge):
+    def hangs_double(self, edge: Edge) -> bool:
         """Whether a panel hangs folded between the two edges of one zip, as a pocket bag does: its sides are double."""
         zips = [
             {side.panel for seam, _ in self.seams_of(end) for side in seam.sides if side.panel.kind == "zip"}
@@ -180,9 +192,9 @@ class Sheets:
         ]
         return edge.before is not edge.after and bool(zips[0] & zips[1])
 
-    def held(self, op, sides):
+    def held(self, op: Op, sides: list[Chain]) -> list[tuple[AnyThing, Layers, bool]]:
         """What lies in a row at one place of it: (thing, layers, whether that is at the side seams) for each."""
-        found = {}
+        found: dict[AnyThing, tuple[Op, set[str]]] = {}
         for edge, by in self.caught_in(op, sides):
             found.setdefault(edge.panel, (by, set()))[1].add(edge.name)
         return [
@@ -190,7 +202,7 @@ class Sheets:
             for panel, (by, ends) in found.items()
         ]
 
-    def caught_in(self, op, sides):
+    def caught_in(self, op: Op, sides: list[Chain]) -> Iterator[tuple[Edge, Op]]:
         """(edge, statement that holds it) for each end that was basted to a row's edges, or that the row catches."""
         for side in sides:
             for link in side.links:
@@ -201,7 +213,7 @@ class Sheets:
                 yield from ((edge, op) for edge in chain.links)
 
 
-def backing(piece):
+def backing(piece: AnyThing) -> Iterator[Layer]:
     """The layers that back a piece: what it is cut `with`, and what it is quilted with."""
     stiffening, fused = getattr(piece, "stiffening", None), getattr(piece, "fused", "net")
     if stiffening is not None:
@@ -212,31 +224,32 @@ def backing(piece):
         yield 1, batting, f"{batting.name} in {piece.name}", False
 
 
-def fullness(op, chain):
+def fullness(op: Op, chain: Chain) -> int:
     """How many layers of an edge lie on one another where fullness was taken up in it: whole layers, at the worst."""
-    if op.verb != "gather":
-        return FULL[op.verb]
+    layers = FULL[op.verb]
+    if layers is not None:
+        return layers
     full, to = op.parts.get("full", {}).get(chain), op.parts.get("to")
     return min(-(-full.mm // to.mm), MOST) if full is not None and to else 1
 
 
-def turned_in(strip):
+def turned_in(strip: Strip) -> int:
     """How many long edges of a strip were turned in before it was folded: each is a ply more."""
     edges = [edge for side in ("left", "right") for edge in strip.source.side(side) or ()]
     return sum(any(fate.kind == "turned" and fate.op is not strip.made_by for fate in edge.fates) for edge in edges)
 
 
-def small(edge):
+def small(edge: Edge) -> bool:
     """Whether a caught edge is the end of a strip, webbing or zip: it lies at one place of a seam, not all along it."""
     return edge.panel.kind == "zip" or (edge.panel.long and edge.name in ("top", "bottom"))
 
 
-def looped(panel, op, ends):
+def looped(panel: AnyThing, op: Op, ends: Iterable[str]) -> bool:
     """Whether the thing lies double where it is caught: a loop's two ends, or a zip's tape folded along its teeth."""
     if panel.kind == "zip":
         return True
     if op.parts.get("hardware") is not None:
         return True
     end = next(iter(ends))
-    side = (panel.side("left") or [None])[0]
-    return panel.long and OPPOSITE.get(end) in ends and side is not None and side.cut.mm <= LOOP
+    side = next(iter(panel.side("left") or ()), None)
+    return panel.long and OPPOSITE.get(end, "") in ends and side is not None and side.cut.mm <= LOOP
