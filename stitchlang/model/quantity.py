@@ -102,7 +102,8 @@ def _sum(node: Node, recipe: Recipe) -> Value:
             number = as_length(number, own, part, recipe)
         elif own != power:
             raise Trouble("wrong-kind", part, power=own)
-        sign = -1 if at and node.parts[2 * at - 1].kind == "MINUS" else 1
+        mark = node.parts[2 * at - 1]
+        sign = -1 if at and mark.__class__ is Token and mark.kind == "MINUS" else 1
         total += sign * number
     return total, power
 
@@ -111,7 +112,8 @@ def _product(node: Node, recipe: Recipe) -> Value:
     number, power = value(node.parts[0], recipe)
     for at in range(1, len(node.parts), 2):
         other, its = value(node.parts[at + 1], recipe)
-        if node.parts[at].kind == "TIMES":
+        mark = node.parts[at]
+        if mark.__class__ is Token and mark.kind == "TIMES":
             number, power = number * other, power + its
         elif other == 0:
             raise Trouble("division-by-zero", node.parts[at + 1])
