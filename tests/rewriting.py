@@ -4,6 +4,7 @@ Each rewriting works on the words as the scanner cuts them and on the phrases of
 out, so that what it gives can be held against what the program makes of both texts.
 """
 
+from stitchlang.bench import CLAUSE_WORDS
 from stitchlang.ground.lengths import MM, read_length, read_number
 from stitchlang.reading.parse import read
 from stitchlang.reading.tree import Node
@@ -122,7 +123,7 @@ def turned_over(polygon, text):
 
 
 def given_names(text):
-    """The names that a text gives to stuff, pieces and what it makes, but those that are also words for a side."""
+    """The names that a text gives to stuff, pieces and what it makes, but words for a side and of the language."""
     given, sides = set(), set()
     for node in read(text).statements:
         if node.rule not in HEADING | PROMISES | {"machine"}:
@@ -138,7 +139,7 @@ def given_names(text):
             sides |= {part.text for one in node.every(clause) for part in one.parts if part.__class__ is not Node}
         for outline in node.every("polygon"):
             sides |= {corner.parts[2].text for corner in outline.every("corner")}
-    return given - sides
+    return given - sides - CLAUSE_WORDS
 
 
 def edges_in(node):
