@@ -8,11 +8,20 @@ Four verbs do everything; the command line is a thin door to them.
     stitchlang.steps(recipe)      # list of Step, in an order that can be sewn
 """
 
+from __future__ import annotations
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from .ground.finding import Finding
+    from .model.recipe import Recipe
+    from .work.measure import Measure
+    from .work.steps import Step
+
 __version__ = "0.1.0"
 __all__ = ["check", "measure", "read", "steps"]
 
 
-def read(text, name="<recipe>"):
+def read(text: str, name: str = "<recipe>") -> Recipe:
     """Read a recipe's text and work it out: a Recipe, whole however broken the text."""
     from .build import build
     from .ground.text import Source
@@ -20,21 +29,21 @@ def read(text, name="<recipe>"):
     return build(Source(text, name))
 
 
-def check(recipe):
+def check(recipe: Recipe) -> list[Finding]:
     """Every finding of every rule, in text order: a list of `ground.finding.Finding`."""
     from .work.check import check
 
     return check(recipe)
 
 
-def measure(recipe):
+def measure(recipe: Recipe) -> list[Measure]:
     """Every finished measure: a list of `work.measure.Measure`."""
     from .work.measure import measured
 
     return measured(recipe)
 
 
-def steps(recipe, unit=None, fewest=False):
+def steps(recipe: Recipe, unit: str | None = None, fewest: bool = False) -> list[Step]:
     """The ordered steps: a list of `work.steps.Step`.  `unit`: in, cm, mm or both.
 
     With `fewest` in the possible order with the fewest changes of station and machine set-up.

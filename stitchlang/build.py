@@ -5,6 +5,8 @@ given by a later `as` waits for it: what needs what is known from the names.
 Sizes are settled at the end, once every edge has its fate.
 """
 
+from __future__ import annotations
+
 from .bench import Bench
 from .declares import heading, piece, promises, stuff, tools
 from .ground.working import total
@@ -14,6 +16,11 @@ from .model.things import cut_size
 from .reading.parse import read
 from .sequence import in_sequence
 from .verbs import VERBS
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from .ground.text import Source
+    from .reading.parse import Reading
 
 DECLARES = {
     **{
@@ -30,7 +37,7 @@ PROMISES = {name: getattr(promises, name) for name in ("finished", "made", "hold
 MEANINGS = {**DECLARES, **{name: verb.mean for name, verb in VERBS.items()}}
 
 
-def build(source, size=0, reading=None):
+def build(source: Source, size: int = 0, reading: Reading | None = None) -> Recipe:
     """Read a Source and work it out: a Recipe, whole however broken the text.
 
     `size` is which of its sizes, where its values have several; `reading` the text as read, if it was read before.

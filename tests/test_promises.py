@@ -161,3 +161,17 @@ def test_a_round_bag_holds_what_its_circle_holds():
 
     assert "does-not-fit" not in rules(wide)
     assert "does-not-fit" in rules(narrow)
+
+
+def test_of_a_measure_that_nothing_is_near_the_same_things_are_shown():
+    """Asked for the colour of one of two flags, its own measures are shown and not the other's."""
+    from stitchlang.work.measure import find
+
+    recipe = stitchlang.read(
+        'units in\nallowance 1/2\ncloth sail: "sailcloth"\npiece flag, banner of sail: 8 x 10\n'
+        "hem flag edges by 1/2\nhem banner edges by 1/2\n"
+    )
+    measure, near = find(recipe, "banner colour")
+
+    assert measure is None
+    assert near == ["banner wide", "banner tall"]

@@ -1,6 +1,18 @@
 """Run every rule over a recipe."""
 
+from __future__ import annotations
+
 from ..rules.catalogue import ON_RECIPES
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Sequence
+    from typing import TypeAlias
+
+    from ..ground.finding import Allowed, Finding
+    from ..model.recipe import Recipe
+
+    Excuse: TypeAlias = Callable[[list[Finding], Recipe], Iterable[Allowed | None]]
 
 # Slips after which a recipe is only partly understood: rules about what is left undone then wait.
 BREAKING = (
@@ -30,18 +42,18 @@ BREAKING = (
 SERIOUS = {"fault": 0, "doubt": 1, "hint": 2}
 
 
-def partly_understood(recipe):
+def partly_understood(recipe: Recipe) -> bool:
     """Whether some statement could not be read or made sense of, so that sizes cannot be checked yet."""
     reading = recipe.reading
     return bool(reading.stumbles or reading.given_up) or any(kind in recipe.slips for kind in BREAKING)
 
 
-def check(recipe):
+def check(recipe: Recipe) -> list[Finding]:
     """Every finding in a recipe that counts, in all its sizes and in text order: a list of Finding."""
     return [finding for finding in check_all(recipe) if finding.allowed is None]
 
 
-def check_all(recipe, excuses=()):
+def check_all(recipe: Recipe, excuses: Sequence[Excuse] = ()) -> list[Finding]:
     """Every finding, those included that the recipe or one of the excuses (see `work/allow.py`) allows."""
     if not recipe.allowed and not excuses:
         return in_its_sizes(recipe, check_one)
@@ -51,10 +63,11 @@ def check_all(recipe, excuses=()):
     excuses = (by_statement(permits), *excuses)
     findings = in_its_sizes(recipe, lambda one: check_one(one, excuses))
     findings = in_text_order([*findings, *misallowed(permits, findings, partly_understood(recipe))])
-    return marked(findings, recipe, excuses)
+    counted: list[Finding] = marked(findings, recipe, excuses)
+    return counted
 
 
-def in_its_sizes(recipe, look):
+def in_its_sizes(recipe: Recipe, look: Callable[[Recipe], list[Finding]]) -> list[Finding]:
     """What a look at the recipe in each of its sizes gives, as one list."""
     if not recipe.sizes:
         return look(recipe)
@@ -63,20 +76,21 @@ def in_its_sizes(recipe, look):
     return together([(one, look(one)) for one in every_size(recipe)])
 
 
-def together(found):
+def together(found: list[tuple[Recipe, list[Finding]]]) -> list[Finding]:
     """The findings of several sizes as one list: what is found at one place by one rule is said once.
 
     Each says in which sizes it holds, and what it says of the others where that differs.
     """
     from attrs import evolve
 
-    names, same = [recipe.size_name for recipe, _ in found], {}
-    for recipe, findings in found:
+    names = [recipe.size_name or "" for recipe, _ in found]
+    same: dict[tuple[str, int, int, str], list[tuple[str, Finding]]] = {}
+    for size, (_, findings) in zip(names, found, strict=True):
         for finding in findings:
             at = finding.at
             group = same.setdefault((finding.rule, at.start, at.end, finding.severity), [])
-            if all(size != recipe.size_name for size, _ in group):
-                group.append((recipe.size_name, finding))
+            if all(size != told for told, _ in group):
+                group.append((size, finding))
     findings = []
     for group in same.values():
         sizes, first = [size for size, _ in group], group[0][1]
@@ -85,17 +99,18 @@ def together(found):
     return in_text_order(findings)
 
 
-def in_text_order(findings):
+def in_text_order(findings: Iterable[Finding]) -> list[Finding]:
     """Sorted by place, the worst first at one place."""
     return sorted(findings, key=lambda finding: (finding.at.start, SERIOUS[finding.severity]))
 
 
-def check_one(recipe, excuses=()):
+def check_one(recipe: Recipe, excuses: Sequence[Excuse] = ()) -> list[Finding]:
     """Every finding in a recipe in the size that it is worked out in, in text order.
 
     A rule waits for what counts only: what is allowed must not keep another rule from looking.
     """
-    partly, findings, told = partly_understood(recipe), [], set()
+    partly, told = partly_understood(recipe), set[str]()
+    findings: list[Finding] = []
     for rule in ON_RECIPES:
         if (partly and rule.whole) or rule.waits & told:
             continue
@@ -107,7 +122,7 @@ def check_one(recipe, excuses=()):
     return in_text_order(findings)
 
 
-def any_counts(findings, recipe, excuses):
+def any_counts(findings: list[Finding], recipe: Recipe, excuses: Sequence[Excuse]) -> bool:
     """Whether one of the findings is excused by nothing."""
     from .allow import marked
 

@@ -1,10 +1,20 @@
 """Every finished measure of a recipe, and the sum behind one of them."""
 
+from __future__ import annotations
+
 from attrs import frozen
 
 from ..ground.nearest import nearest
 from ..model.measures import measures
 from .sizes import every_size
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..ground.working import Working
+    from ..model.recipe import Recipe
+    from ..model.things import Piece
 
 
 @frozen
@@ -13,15 +23,15 @@ class Measure:
 
     thing: str
     name: str
-    working: object
+    working: Working
 
     @property
-    def title(self):
+    def title(self) -> str:
         """`bag wide at top`."""
         return f"{self.thing} {self.name}"
 
 
-def measured(recipe):
+def measured(recipe: Recipe) -> list[Measure]:
     """Every finished measure, in the order things were made: a list of Measure.
 
     Pieces that became part of something else are left out; what was made of
@@ -36,7 +46,7 @@ def measured(recipe):
     return found
 
 
-def measured_in_sizes(recipe):
+def measured_in_sizes(recipe: Recipe) -> Iterator[tuple[str, str, list[Working | None]]]:
     """Rows of (thing, measure, Workings in the order of the sizes, None where a size has no such measure)."""
     columns = [{one.title: one for one in measured(each)} for each in every_size(recipe)]
     titles = dict.fromkeys(title for column in columns for title in column)
@@ -46,13 +56,13 @@ def measured_in_sizes(recipe):
         yield first.thing, first.name, [one.working if one is not None else None for one in found]
 
 
-def became_part(piece):
+def became_part(piece: Piece) -> bool:
     """Whether a piece is measured as part of what it was sewn into; one placed on another keeps its own size."""
     inside = piece.inside
     return piece.flat is not None or (inside is not None and inside.kind in ("shell", "folded", "strip"))
 
 
-def find(recipe, wanted):
+def find(recipe: Recipe, wanted: str) -> tuple[Measure | None, list[str]]:
     """The measure that words such as `bag deep` or `bag.wide at top` ask for.
 
     Returns (Measure, []) or (None, near titles).
@@ -63,5 +73,5 @@ def find(recipe, wanted):
         if one.title == words or one.title == f"{words} at top":
             return one, []
     titles = [one.title for one in found]
-    near = nearest(words, titles) or [title for title in titles if title.split()[0] == words.split()[:1]]
+    near = nearest(words, titles) or [title for title in titles if title.split()[:1] == words.split()[:1]]
     return None, near or titles[:12]

@@ -1,5 +1,7 @@
 """The step list: cutting and fusing first, then a sentence for each statement, grouped by part."""
 
+from __future__ import annotations
+
 from attrs import field, frozen
 
 from ..cautions import CAUTIONS
@@ -11,6 +13,11 @@ from ..speech import Speech, listed
 from ..verbs import VERBS
 from .order import ordered
 from .setups import setup_of
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ..ground.text import Span
+    from ..model.recipe import Op, Recipe
 
 
 @frozen
@@ -28,15 +35,15 @@ class Step:
     part: str
     sentence: str
     said: str = ""
-    cautions: tuple = field(default=(), converter=tuple)
-    at: object = None
+    cautions: tuple[str, ...] = field(default=(), converter=tuple)
+    at: Span | None = None
     station: str = ""
-    notes: tuple = field(default=(), converter=tuple)
+    notes: tuple[str, ...] = field(default=(), converter=tuple)
     classes: str = ""
     setup: tuple | None = None
 
 
-def steps(recipe, unit=None, order=None):
+def steps(recipe: Recipe, unit: str | None = None, order: list[Op] | None = None) -> list[Step]:
     """The recipe's steps in an order that can be sewn: a list of Step.
 
     `unit` is `in`, `cm`, `mm` or `both`; the recipe's own where None.
@@ -45,7 +52,7 @@ def steps(recipe, unit=None, order=None):
     return steps_in(recipe, Speech(unit or recipe.unit or "in"), order)
 
 
-def steps_in(recipe, speech, order=None):
+def steps_in(recipe: Recipe, speech: Speech, order: list[Op] | None = None) -> list[Step]:
     """The steps of a recipe in all its sizes, in a way of speaking."""
     if recipe.sizes:
         from .sizes import every_size, side_by_side
@@ -54,7 +61,7 @@ def steps_in(recipe, speech, order=None):
     return steps_of(recipe, speech, order)
 
 
-def steps_of(recipe, speech, order=None):
+def steps_of(recipe: Recipe, speech: Speech, order: list[Op] | None = None) -> list[Step]:
     """The steps of a recipe in the one size that it is worked out in; an order may be that of another size."""
     found = [(*told, (told[3], None)) for told in (*cutting(recipe, speech), *fusing(recipe))]
     notes, waiting, humps = notes_by_op(recipe), [], thick_ops(recipe)
