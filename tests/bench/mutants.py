@@ -1,101 +1,209 @@
 """How much of a small slip in the program the tests would see: slips made on purpose, one at a time.
 
-    python tests/bench/mutants.py --number 150 --seed 0
+    python tests/bench/mutants.py --number 400 --seed 0
 
-Each slip changes one place in `ground`, `model` or `rules`: a comparison turned, a plus made a minus, a number one
-more or less, a `not` left out, an `and` made an `or`.  The quick tests then run over a copy of the project, in which
-nothing else is changed, until the first that fails.  What no test sees is listed: it is either a hole in the tests or
-no slip at all.
+Each slip (see slips.py) changes one place in `ground`, `model` or `rules`.  The quick tests are collected once, and
+run once to learn which of them reach which function.  For each slip the process forks; the child gives the function
+its spoilt code in place, so that all who hold it have it, and runs the tests that reach it, the shortest first, until
+one fails or takes far longer than it did.  A slip in what is worked out when a module is loaded is made in a process
+of its own, which loads everything anew.  What no test sees is listed: a hole in the tests, or no slip at all.
 """
 
 import argparse
-import ast
+import functools
+import gc
 import os
 import random
-import shutil
+import resource
+import signal
 import subprocess
 import sys
-import tempfile
+import time
 from collections import Counter
+from importlib.abc import MetaPathFinder
+from importlib.machinery import SourceFileLoader
+from importlib.util import spec_from_file_location
 from pathlib import Path
+from types import FunctionType
 
-ROOT = Path(__file__).resolve().parents[2]
-FLOORS = ("ground", "model", "rules")
-QUICK = ("rules", "examples", "broken", "field", "bulk", "placing", "cutting", "order")
-TURNED = {
-    ast.Lt: ast.LtE,
-    ast.LtE: ast.Lt,
-    ast.Gt: ast.GtE,
-    ast.GtE: ast.Gt,
-    ast.Eq: ast.NotEq,
-    ast.NotEq: ast.Eq,
-    ast.Is: ast.IsNot,
-    ast.IsNot: ast.Is,
-    ast.In: ast.NotIn,
-    ast.NotIn: ast.In,
-}
-SWAPPED = {ast.Add: ast.Sub, ast.Sub: ast.Add, ast.And: ast.Or, ast.Or: ast.And, ast.Mult: ast.Div, ast.Div: ast.Mult}
+import pytest
+from _pytest.runner import runtestprotocol
+
+from slips import ROOT, Module, every_slip, key
+
+QUICK = """test_rules test_examples test_broken test_field test_bulk test_placing test_cutting test_order test_slips_seen
+    test_drawstrings test_linings test_zips test_tubes test_rows test_sizes test_promises test_allow test_slips_in_print
+    test_found_by_fuzzing test_mistakes test_mend test_layout test_resize test_fewest outside/test_boxed_and_round
+    outside/test_classes outside/test_needles outside/test_packing outside/test_pi_and_roots outside/test_shaped_edges
+    outside/test_thread outside/test_units""".split()
+LONG = 1.0  # seconds: a test that takes longer is left out
+PATIENCE = 3.0  # seconds: what a test may take beyond ten times what it took, before it is said to hang
+MEMORY = 2 << 30  # bytes that a child may use before it is said to fail
 
 
-def slips(tree):
-    """(line, what it is, what makes it) for every slip that could be made in a tree."""
-    for node in ast.walk(tree):
-        line = getattr(node, "lineno", 0)
-        if isinstance(node, ast.Compare) and type(node.ops[0]) in TURNED:
-            new = TURNED[type(node.ops[0])]
-            yield line, f"{type(node.ops[0]).__name__} to {new.__name__}", setter(node.ops, 0, new())
-        elif isinstance(node, (ast.BinOp, ast.BoolOp)) and type(node.op) in SWAPPED:
-            new = SWAPPED[type(node.op)]
-            yield line, f"{type(node.op).__name__} to {new.__name__}", attribute(node, "op", new())
-        elif isinstance(node, ast.Constant) and type(node.value) is int:
-            for step in (1, -1):
-                yield line, f"{node.value} to {node.value + step}", attribute(node, "value", node.value + step)
-        elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.Not):
-            yield line, "not left out", attribute(node, "op", ast.UAdd())
+def quick_tests():
+    """The arguments with which pytest collects the quick tests, in this process."""
+    return ["-o", "addopts=", "-p", "no:cacheprovider", "-p", "no:terminal", "-s"] + [
+        str(ROOT / "tests" / f"{name}.py") for name in QUICK
+    ]
 
 
-def setter(items, at, new):
-    """What puts something in a list's place."""
-    return lambda: items.__setitem__(at, new)
+def fails(item):
+    """Whether a test fails."""
+    return any(report.failed for report in runtestprotocol(item, log=False))
 
 
-def attribute(node, name, new):
-    """What gives a node another attribute; `not x` becomes `bool(x)`, told as a plus."""
-    return lambda: setattr(node, name, new)
+class Reach:
+    """Which codes are run while it is asked; what runs is kept, since a code is known by its address meanwhile."""
+
+    def __init__(self):
+        self.codes = {}
+
+    def __call__(self, frame, _event, _argument):
+        self.codes[id(frame.f_code)] = frame.f_code
+
+    def keys(self):
+        """What was run, of the project's own."""
+        return {key(code) for code in [*self.codes.values()] if code.co_filename.startswith(str(ROOT / "stitchlang"))}
+
+    def __enter__(self):
+        sys.settrace(self)
+        return self
+
+    def __exit__(self, *_):
+        sys.settrace(None)
 
 
-class Truth(ast.NodeTransformer):
-    """`+x` in place of `not x` made `bool(x)`, since not everything has a plus."""
+class Timed:
+    """A test, how long it takes and what it reaches."""
 
-    def visit_UnaryOp(self, node):
-        self.generic_visit(node)
-        if isinstance(node.op, ast.UAdd):
-            return ast.Call(ast.Name("bool", ast.Load()), [node.operand], [])
-        return node
+    def __init__(self, item):
+        self.item = item
+        with Reach() as reach:
+            self.failed = fails(item)
+        start = time.perf_counter()
+        self.failed = fails(item) or self.failed
+        self.seconds = time.perf_counter() - start
+        self.keys = reach.keys()
 
-
-def every_slip():
-    """(module, number of the slip in it, line, what) over all modules."""
-    for floor in FLOORS:
-        for path in sorted((ROOT / "stitchlang" / floor).glob("*.py")):
-            for number, (line, what, _) in enumerate(slips(ast.parse(path.read_text("utf-8")))):
-                yield path.relative_to(ROOT), number, line, what
-
-
-def spoilt(path, number):
-    """A module's text with its so-manieth slip made."""
-    tree = ast.parse((ROOT / path).read_text("utf-8"))
-    list(slips(tree))[number][2]()
-    return ast.unparse(ast.fix_missing_locations(Truth().visit(tree)))
+    def sees(self):
+        """Whether the test fails, or hangs: then the alarm ends the process."""
+        signal.setitimer(signal.ITIMER_REAL, 10 * self.seconds + PATIENCE)
+        return fails(self.item)
 
 
-def caught(copy, quick):
-    """Whether a test fails in the copy; one that hangs is caught too."""
-    tests = [str(copy / "tests" / f"test_{name}.py") for name in quick]
-    command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", *tests]
-    env = {**os.environ, "PYTHONPATH": str(copy), "PYTHONDONTWRITEBYTECODE": "1"}
+def forget():
+    """Empty what was kept from earlier runs."""
+    for one in gc.get_objects():
+        if isinstance(one, functools._lru_cache_wrapper) and one.__module__.startswith(("stitchlang", "test")):
+            one.cache_clear()
+
+
+def forked(work):
+    """Whether work, done in a process of its own, comes out true or does not come out at all."""
+    child = os.fork()
+    if not child:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), 2)
+        resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+        signal.signal(signal.SIGALRM, signal.SIG_DFL)
+        seen = True
+        try:
+            seen = work()
+        finally:
+            os._exit(seen)
+    return os.waitpid(child, 0)[1] != 0
+
+
+def spoil(module):
+    """Give every function there is the code that it has in the spoilt module."""
+    renewed = module.renewed()
+    for one in gc.get_objects():
+        if isinstance(one, FunctionType) and one.__code__.co_filename == module.path:
+            one.__code__ = renewed.get(key(one.__code__), one.__code__)
+
+
+class Campaign:
+    """The slips one after the other; pytest calls it in place of running the tests that it collected."""
+
+    def __init__(self, chosen):
+        self.chosen = chosen
+        self.tally = Counter()
+
+    def pytest_runtestloop(self, session):
+        """Learn what the tests reach, then make the slips."""
+        self.loaded = self.loading.keys()
+        tests = [Timed(item) for item in session.items if not item.get_closest_marker("hypothesis")]
+        if any(test.failed for test in tests):
+            sys.exit("the tests fail as it is: " + ", ".join(test.item.name for test in tests if test.failed))
+        self.tests = sorted((test for test in tests if test.seconds < LONG), key=lambda test: test.seconds)
+        print(f"{len(self.tests)} tests, {sum(test.seconds for test in self.tests):.0f} s", flush=True)
+        self.live = {key(one.__code__) for one in gc.get_objects() if isinstance(one, FunctionType)}
+        forget()
+        gc.collect()
+        gc.freeze()
+        for slip in self.chosen:
+            self.judge(*slip)
+        return True
+
+    def judge(self, path, number, line, what):
+        """Count one slip, and tell it if no test sees it."""
+        start = time.perf_counter()
+        how = self.outcome(path, number)
+        self.tally[how] += 1
+        if how != "seen":
+            done = sum(self.tally.values())
+            text = (ROOT / path).read_text("utf-8").splitlines()[line - 1].strip()
+            seconds = time.perf_counter() - start
+            print(f"{done:4} {how} ({seconds:.1f} s): {path}:{line} #{number}: {what}: {text}", flush=True)
+
+    def outcome(self, path, number):
+        """'seen', 'not seen', or 'the same' where the slip comes to the same code."""
+        module = Module(path, number)
+        changed = module.changed()
+        if not changed:
+            return "the same"
+        if self.live & set(changed):
+            near = [test for test in self.tests if changed[0] in test.keys]
+            if forked(lambda: spoil(module) or any(test.sees() for test in near)):
+                return "seen"
+            if changed[0] not in self.loaded:
+                return "not seen"
+        return "seen" if anew(path, number) else "not seen"
+
+    def collect(self):
+        """Let pytest collect the tests, and know what is run while the modules are loaded."""
+        with Reach() as self.loading:
+            return pytest.main(quick_tests(), plugins=[self])
+
+
+class Spoilt(SourceFileLoader, MetaPathFinder):
+    """Finds and loads one module with a slip made."""
+
+    def __init__(self, path, number):
+        self.module = Module(path, number)
+        super().__init__(path.removesuffix(".py").replace("/", "."), self.module.path)
+
+    def find_spec(self, name, *_):
+        return spec_from_file_location(name, self.path, loader=self) if name == self.name else None
+
+    def get_code(self, _):
+        return self.module.after
+
+
+class Anew:
+    """Runs the tests until one fails; pytest calls it in place of running them itself."""
+
+    def pytest_runtestloop(self, session):
+        items = [item for item in session.items if not item.get_closest_marker("hypothesis")]
+        session.testsfailed = any(fails(item) for item in items)
+        return True
+
+
+def anew(path, number):
+    """Whether the tests see a slip when all is loaded anew."""
+    command = [sys.executable, __file__, "--anew", path, str(number)]
     try:
-        return subprocess.run(command, cwd=copy, env=env, capture_output=True, timeout=240, check=False).returncode != 0
+        return subprocess.run(command, capture_output=True, timeout=200, check=False).returncode != 0
     except subprocess.TimeoutExpired:
         return True
 
@@ -104,23 +212,17 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
     parser.add_argument("--number", type=int, default=150)
     parser.add_argument("--seed", type=int, default=0)
+    parser.add_argument("--within", default="", metavar="TEXT", help="only modules whose path has this in it")
+    parser.add_argument("--anew", nargs=2, metavar=("MODULE", "SLIP"), help="make one slip and run the tests")
     options = parser.parse_args()
-    possible = list(every_slip())
+    if options.anew:
+        sys.meta_path.insert(0, Spoilt(options.anew[0], int(options.anew[1])))
+        sys.exit(pytest.main(quick_tests(), plugins=[Anew()]))
+    possible = [slip for slip in every_slip() if options.within in slip[0]]
     chosen = random.Random(options.seed).sample(possible, min(options.number, len(possible)))
-    tally = Counter()
-    with tempfile.TemporaryDirectory() as folder:
-        copy = Path(folder) / "copy"
-        shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".git", "__pycache__", ".hypothesis", "*_cache"))
-        if caught(copy, QUICK):
-            sys.exit("the tests fail as it is: nothing can be said")
-        for path, number, line, what in chosen:
-            (copy / path).write_text(spoilt(path, number), "utf-8")
-            seen = caught(copy, QUICK)
-            shutil.copy(ROOT / path, copy / path)
-            tally[seen] += 1
-            if not seen:
-                print(f"{tally[True]} of {sum(tally.values())} seen; not {path}:{line}: {what}", flush=True)
-    print(f"{tally[True]} of {sum(tally.values())} slips seen ({len(possible)} could be made)")
+    campaign = Campaign(chosen)
+    campaign.collect()
+    print(", ".join(f"{count} {how}" for how, count in campaign.tally.items()), f"of {len(possible)} that there are")
 
 
 if __name__ == "__main__":
