@@ -3,6 +3,7 @@
 import pytest
 
 import stitchlang
+from stitchlang.ground.nearest import distance, meant, nearest
 from stitchlang.model.stuff import coated
 from stitchlang.rules.catalogue import BY_NAME
 
@@ -30,3 +31,47 @@ def test_the_coated_stuff_is_found_behind_others():
     assert coated(stitchlang.read(f"{head}piece a of nowhere: 4 x 4\npiece b of plain: 4 x 4\n")) is None
     assert coated(stitchlang.read(f"{head}piece a of nowhere: 4 x 4\npiece b of skin: 4 x 4\n")).name == "skin"
     assert coated(stitchlang.read(f"{head}piece a of plain: 4 x 4\npiece b of skin: 4 x 4\n")).name == "skin"
+
+
+def test_eight_names_are_shown_where_none_is_near():
+    """The first eight in the order given, each once."""
+    known = [*"abcdefgh", "a", "i"]
+
+    assert meant("wadding", known) == "there is " + ", ".join(f"`{name}`" for name in "abcdefgh")
+    assert meant("wadding", []) == ""
+
+
+@pytest.mark.parametrize(
+    ("word", "known", "near"),
+    [
+        ("fron", ["front"], ["front"]),  # one letter of four: a third of four, rounded down, is one
+        ("fr", ["fro"], []),  # two letters are too few for a guess
+        ("fr", ["fr"], ["fr"]),  # but it may be written so
+        ("fro", ["fr"], ["fr"]),  # three are enough for one
+        ("tsrapz", ["straps"], ["straps"]),  # a swap and a change, and a third of six is two
+        ("a" * 40, ["a" * 39], ["a" * 39]),  # forty letters are looked at
+        ("a" * 41, ["a" * 41], []),  # forty-one are not
+        ("pat", ["pan", "pad", "pal", "par"], ["pan", "pad", "pal"]),  # three at most, in the order given
+    ],
+)
+def test_how_near_a_name_must_be(word, known, near):
+    """Counted by hand."""
+    assert nearest(word, known) == near
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "limit", "letters"),
+    [
+        ("tab", "tba", 3, 1),  # two letters swapped
+        ("bat", "tab", 3, 2),  # two letters changed
+        ("ba", "ab", 3, 1),  # swapped at the very beginning
+        ("strap", "trap", 3, 1),
+        ("trap", "strap", 3, 1),
+        ("pocket", "packet", 3, 1),
+        ("a", "abcde", 3, 4),  # too long by four: more than the limit is told as one more
+        ("a", "abcd", 3, 3),
+    ],
+)
+def test_how_many_letters_lie_between_two_words(one, other, limit, letters):
+    """Counted by hand."""
+    assert distance(one, other, limit) == letters

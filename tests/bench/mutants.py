@@ -20,10 +20,11 @@ import subprocess
 import sys
 import time
 from collections import Counter, defaultdict
+from cProfile import Profile
 from importlib.abc import MetaPathFinder
 from importlib.machinery import SourceFileLoader
 from importlib.util import spec_from_file_location
-from types import FunctionType
+from types import CodeType, FunctionType
 
 import pytest
 from _pytest.runner import runtestprotocol
@@ -53,25 +54,13 @@ def fails(item):
     return any(report.failed for report in runtestprotocol(item, log=False))
 
 
-class Reach:
-    """Which codes are run while it is asked; what runs is kept, since a code is known by its address meanwhile."""
-
-    def __init__(self):
-        self.codes = {}
-
-    def __call__(self, frame, _event, _argument):
-        self.codes[id(frame.f_code)] = frame.f_code
+class Reach(Profile):
+    """Knows which functions are run while it is enabled."""
 
     def keys(self):
         """What was run, of the project's own."""
-        return {key(code) for code in [*self.codes.values()] if code.co_filename.startswith(str(ROOT / "stitchlang"))}
-
-    def __enter__(self):
-        sys.settrace(self)
-        return self
-
-    def __exit__(self, *_):
-        sys.settrace(None)
+        codes = [entry.code for entry in self.getstats() if isinstance(entry.code, CodeType)]
+        return {key(code) for code in codes if code.co_filename.startswith(str(ROOT / "stitchlang"))}
 
 
 class Timed:
@@ -80,12 +69,10 @@ class Timed:
     def __init__(self, item):
         self.item = item
         start = time.process_time()
-        self.failed = fails(item)
+        with Reach(builtins=False) as reach:
+            self.failed = fails(item)
         self.seconds = time.process_time() - start
-        if self.seconds < LONG:
-            with Reach() as reach:
-                fails(item)
-            self.keys = reach.keys()
+        self.keys = reach.keys()
 
     def sees(self):
         """Whether the test fails, or hangs: then the alarm ends the process."""
@@ -126,13 +113,15 @@ def functions():
 class Campaign:
     """The slips one after the other; pytest calls it in place of running the tests that it collected."""
 
-    def __init__(self, chosen):
+    def __init__(self, chosen, quick):
         self.chosen = chosen
+        self.quick = quick
         self.tally = Counter()
         self.out = os.fdopen(os.dup(1), "w")  # pytest keeps the usual way out to itself
 
     def pytest_runtestloop(self, session):
         """Learn what the tests reach, then make the slips."""
+        self.loading.disable()
         self.loaded = self.loading.keys()
         tests = [Timed(item) for item in session.items if not item.get_closest_marker("hypothesis")]
         if any(test.failed for test in tests):
@@ -159,7 +148,7 @@ class Campaign:
         how = self.outcome(path, number)
         self.tally[how] += 1
         done = sum(self.tally.values())
-        if how != "seen" or not done % 25:
+        if how == "not seen" or not done % 25:
             text = (ROOT / path).read_text("utf-8").splitlines()[line - 1].strip()
             seconds = time.perf_counter() - start
             print(
@@ -176,8 +165,10 @@ class Campaign:
         if live & set(changed):
             if forked(lambda: self.spoil(module) or self.seen_by(changed[0])):
                 return "seen"
-            if changed[0] not in self.loaded:
+            if self.quick or changed[0] not in self.loaded:
                 return "not seen"
+        elif self.quick:
+            return "left out"
         return "seen" if self.anew(path, number) else "not seen"
 
     def spoil(self, module):
@@ -200,8 +191,9 @@ class Campaign:
 
     def collect(self):
         """Let pytest collect the tests, and know what is run while the modules are loaded."""
-        with Reach() as self.loading:
-            return pytest.main(quick_tests(), plugins=[self])
+        self.loading = Reach(builtins=False)
+        self.loading.enable()
+        return pytest.main(quick_tests(), plugins=[self])
 
 
 class Spoilt(SourceFileLoader, MetaPathFinder):
@@ -235,6 +227,9 @@ def main():
     parser.add_argument("--number", type=int, default=150)
     parser.add_argument("--seed", type=int, default=0)
     parser.add_argument("--within", default="", metavar="TEXT", help="only modules whose path has this in it")
+    parser.add_argument(
+        "--functions", action="store_true", help="none at loading: far faster"
+    )
     parser.add_argument("--anew", nargs=2, metavar=("MODULE", "SLIP"), help="make one slip and run the tests")
     options = parser.parse_args()
     if options.anew:
@@ -243,7 +238,7 @@ def main():
         sys.exit(pytest.main(quick_tests(), plugins=[Anew(sys.stdin.read().splitlines())]))
     possible = [slip for slip in every_slip() if options.within in slip[0]]
     chosen = random.Random(options.seed).sample(possible, min(options.number, len(possible)))
-    campaign = Campaign(chosen)
+    campaign = Campaign(chosen, options.functions)
     campaign.collect()
     print(", ".join(f"{count} {how}" for how, count in campaign.tally.items()), f"of {len(possible)} that there are")
 
