@@ -1,11 +1,21 @@
 """Small slips that tests/bench/mutants.py made and no quick test saw: each is seen here."""
 
+from fractions import Fraction
+
 import pytest
 
 import stitchlang
 from stitchlang.ground.nearest import distance, meant, nearest
+from stitchlang.model.measures import measure
+from stitchlang.model.shapes import crossing, straight
 from stitchlang.model.stuff import coated
 from stitchlang.rules.catalogue import BY_NAME
+from stitchlang.rules.order import first_words
+from stitchlang.rules.slips_in_print import deep_slips
+from stitchlang.rules.snaps import from_rim, from_seam, pairs
+
+INCH = Fraction(254, 10)  # millimetres, exact by definition (1959)
+HEAD = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\n'
 
 
 def found(text, rule):
@@ -75,3 +85,85 @@ def test_how_near_a_name_must_be(word, known, near):
 def test_how_many_letters_lie_between_two_words(one, other, limit, letters):
     """Counted by hand."""
     assert distance(one, other, limit) == letters
+
+
+@pytest.mark.parametrize(("name", "told"), [("ab", None), ("abc", "join front to back along sides, bottom as...")])
+def test_forty_four_letters_of_a_statement_are_told_whole(name, told):
+    """`join front to back along sides, bottom as ` has 42 letters; of more than 44 the first 41 are told."""
+    text = f"join front to back along sides, bottom as {name}"
+    recipe = stitchlang.read(f"{HEAD}piece front, back of sail: 10 x 12\n{text}\n")
+
+    assert first_words(recipe, recipe.ops[0]) == (told or text)
+
+
+def test_what_is_never_joined_is_shown_at_its_first_piece():
+    """Of two straps sewn to each other the one written first is shown."""
+    text = f"""{HEAD}piece front, back of sail: 10 x 12
+join front to back along sides, bottom as bag
+hem bag.rim by 1/2
+piece one of sail: 4 x 20
+piece two of sail: 4 x 20
+join one.top to two.top
+"""
+    (finding,) = found(text, "never-joined")
+
+    assert text[finding.at.start : finding.at.end].startswith(("one", "piece one"))
+    assert "`one` and `two` are made" in finding.says
+
+
+@pytest.mark.parametrize(("across", "kept"), [("4 63/64", True), ("5", False), ("5 1/64", False)])
+def test_a_base_of_next_to_nothing_is_one(across, kept):
+    """Cut 6 wide and sewn 1/2 from either side, it is 5 wide: pinched 5 across nothing is left, less leaves 1/64."""
+    text = BY_NAME["base-of-nothing"].trips.replace("8 across", f"{across} across")
+
+    assert (not found(text, "base-of-nothing")) is kept
+
+
+@pytest.mark.parametrize(
+    ("corner", "runs_on"), [(None, False), ((0, -1), True), ((0, 1), True), ((1, 0), False), ((-1, 0), False)]
+)
+def test_where_two_sides_run_on(corner, runs_on):
+    """The sine of half a turn and of none is nothing; of a quarter it is one."""
+    assert straight(corner) is runs_on
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "c", "d", "meet"),
+    [
+        ((0, 0), (4, 4), (0, 4), (4, 0), True),  # the two diagonals of a square
+        ((0, 0), (4, 0), (2, 0), (2, 3), True),  # one begins on the other
+        ((0, 0), (4, 0), (2, 3), (2, 0), True),  # or ends there
+        ((2, 0), (2, 3), (0, 0), (4, 0), True),
+        ((2, 3), (2, 0), (0, 0), (4, 0), True),
+        ((0, 0), (4, 0), (5, 0), (5, 3), False),  # it begins on the line, beyond the end
+        ((0, 0), (4, 0), (2, 1), (2, 3), False),  # it points at the other and ends before it
+        ((0, 0), (4, 0), (0, 1), (4, 1), False),  # side by side
+        ((0, 0), (4, 0), (3, 0), (6, 0), True),  # one lies partly on the other
+        ((0, 0), (4, 0), (5, 0), (6, 0), False),  # in one line, apart
+    ],
+)
+def test_whether_two_lines_meet(a, b, c, d, meet):
+    """Seen on squared paper."""
+    assert crossing(a, b, c, d) is meet
+
+
+def test_what_a_slip_at_a_notch_makes_of_its_depth():
+    """A notch of 1 1/2, all seams 1/2: 1 1/2, twice it, 2 x (1 1/2 - 1/2) and 2 x (1 1/2 + 1/2)."""
+    recipe = stitchlang.read(f"""{HEAD}piece front, back of sail: 10 x 12
+notch front, back at bottom corners by 1 1/2
+join front to back along sides, bottom as bag
+box bag
+hem bag.rim by 1
+""")
+    depth = measure(recipe.things["bag"], "deep")
+
+    assert list(dict.fromkeys(size / INCH for size, _ in deep_slips(depth))) == [Fraction(3, 2), 3, 2, 4]
+
+
+def test_how_far_a_snap_is_from_rim_and_seams():
+    """3 from the left and 2 below the top of 10 x 12: 1 1/2 below a hem of 1/2, 2 1/2 and 6 1/2 from the seams."""
+    (one, _), *_ = pairs(stitchlang.read(BY_NAME["snap-halves-apart"].trips))
+
+    assert from_rim(one) == Fraction(3, 2) * INCH
+    assert from_seam(one, "left") == [Fraction(5, 2) * INCH]
+    assert from_seam(one, "right") == [Fraction(13, 2) * INCH]
