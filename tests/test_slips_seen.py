@@ -7,12 +7,14 @@ import pytest
 import stitchlang
 from stitchlang.ground.nearest import distance, meant, nearest
 from stitchlang.model.measures import measure
+from stitchlang.model.outline import stitched
 from stitchlang.model.shapes import crossing, straight
 from stitchlang.model.stuff import coated
 from stitchlang.rules.catalogue import BY_NAME
 from stitchlang.rules.order import first_words
 from stitchlang.rules.slips_in_print import deep_slips
 from stitchlang.rules.snaps import from_rim, from_seam, pairs
+from stitchlang.rules.tools import tenths
 
 INCH = Fraction(254, 10)  # millimetres, exact by definition (1959)
 HEAD = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\n'
@@ -167,3 +169,92 @@ def test_how_far_a_snap_is_from_rim_and_seams():
     assert from_rim(one) == Fraction(3, 2) * INCH
     assert from_seam(one, "left") == [Fraction(5, 2) * INCH]
     assert from_seam(one, "right") == [Fraction(13, 2) * INCH]
+
+
+@pytest.mark.parametrize(("by", "kept"), [("4 1/4", True), ("4 17/64", False)])
+def test_the_widest_overlap(by, kept):
+    """10 less two hems of 3/4 is 8 1/2; by 4 1/4 it is lapped in half, 4 1/4 being left."""
+    text = BY_NAME["overlap-takes-all"].trips.replace("by 12 as", f"by {by} as")
+
+    assert (not found(text, "overlap-takes-all")) is kept
+
+
+@pytest.mark.parametrize(("wide", "kept"), [("7", True), ("6 63/64", False), ("5 1/64", False)])
+def test_the_narrowest_panel_for_two_pleats(wide, kept):
+    """Two knife pleats 1 deep lie 2 wide and take up 4; 7 less two seams of 1/2 and 4 leaves 2."""
+    text = f"""{HEAD}piece front of sail: {wide} x 12
+piece back of sail: 10 x 12
+pleat front.top in 2 knife, 1 deep
+join front to back along sides, bottom as bag
+hem bag.rim by 1/2
+"""
+
+    assert (not found(text, "pleats-overlap")) is kept
+
+
+def test_how_much_a_piece_is_too_wide():
+    """44 on cloth of 40."""
+    (finding,) = found(BY_NAME["piece-wider-than-cloth"].trips, "piece-wider-than-cloth")
+
+    assert finding.says.endswith(": 4 in too wide")
+    assert "make the piece 4 in narrower" in finding.mend
+
+
+def test_how_much_cloth_is_missing():
+    """Two of 40 x 6 take 12 of cloth 40 wide; of 10 there are 2 too few."""
+    cloth = 'cloth lawn: "lawn", 40 wide, 10 long\n'
+    text = f"{HEAD}{cloth}piece one, two of lawn: 40 x 6\nhem one edges by 1/2\nhem two edges by 1/2\n"
+    (finding,) = found(text, "not-enough-cloth")
+
+    assert finding.says.endswith("come to 12 in of it without any waste, 2 in more")
+
+
+@pytest.mark.parametrize(("thick", "kept"), [("0.8", False), ("0.79", True)])
+def test_cloth_is_stiff_from_eight_tenths_of_a_millimetre(thick, kept):
+    """Our own threshold, as DEVELOPERS.md says."""
+    text = BY_NAME["stiff-cloth-in-quarters"].trips.replace("610 g/m2", f"{thick} mm thick")
+
+    assert (not found(text, "stiff-cloth-in-quarters")) is kept
+
+
+def test_a_stitch_is_told_to_a_tenth():
+    """Two and a half millimetres are not three."""
+    assert tenths(Fraction(5, 2)) == "2.5 mm"
+
+
+@pytest.mark.parametrize(
+    ("wide", "kept"), [("59/64", False), ("15/16", True), ("1", True), ("1 1/16", True), ("1 5/64", False)]
+)
+def test_webbing_passes_for_another_within_a_sixteenth(wide, kept):
+    """Woven 1 in wide; a sixteenth either way is our own threshold."""
+    text = f'units in\nallowance 1/2\nwebbing band: "webbing", 1 wide\npiece strap of band: {wide} x 20\n'
+
+    assert (not found(text, "webbing-of-another-width")) is kept
+
+
+def test_a_decimal_comma_is_put_right():
+    """The figures on either side of the comma are kept in their places."""
+    (finding,) = found(f"{HEAD}piece front of sail: 10,5 x 12\n", "wrong-mark")
+
+    assert finding.mend == "write `10.5`"
+
+
+def test_a_hem_that_is_caught_gives_up_both():
+    """6 less a hem of 3/4 and the seam of 1/2 that catches it is 4 3/4; the other end stays raw."""
+    recipe = stitchlang.read(f"""{HEAD}piece front, back of sail: 10 x 12
+piece tab of sail: 4 x 6
+hem tab.top by 3/4
+leave tab.bottom, sides raw
+baste tab.top to back.bottom
+join front to back along sides, bottom as bag
+""")
+
+    assert stitched(recipe.things["tab"].side("left")[0]).mm == Fraction(19, 4) * INCH
+
+
+def test_a_piece_cut_twice_and_folded_makes_two_bags():
+    """Each is folded and sewn by itself."""
+    folded = "fold pouch in half, bottom to top as bent\njoin bent along sides as bag\n"
+    recipe = stitchlang.read(f"{HEAD}piece pouch of sail: 9 x 20, cut 2\n{folded}")
+
+    assert recipe.things["bag"].count == 2
