@@ -6,8 +6,10 @@ import pytest
 
 import stitchlang
 from stitchlang.ground.nearest import distance, meant, nearest
+from stitchlang.ground.working import Working
 from stitchlang.model.measures import measure
 from stitchlang.model.outline import stitched
+from stitchlang.model.placing import span_on
 from stitchlang.model.shapes import crossing, straight
 from stitchlang.model.stuff import coated
 from stitchlang.rules.catalogue import BY_NAME
@@ -258,3 +260,14 @@ def test_a_piece_cut_twice_and_folded_makes_two_bags():
     recipe = stitchlang.read(f"{HEAD}piece pouch of sail: 9 x 20, cut 2\n{folded}")
 
     assert recipe.things["bag"].count == 2
+
+
+@pytest.mark.parametrize(
+    ("near", "far", "centred", "start"), [(2, None, False, 12), (None, 2, False, 45), (None, None, True, 28.5)]
+)
+def test_where_a_thing_lies_between_two_limits(near, far, centred, start):
+    """3 wide between 10 and 50: 10 + 2; 50 - 2 - 3; its middle at 30, so it begins at 30 - 1 1/2."""
+    size, near, far = (None if one is None else Working(one, "given") for one in (3, near, far))
+    begin, end = span_on((10, 50), size, near, far, centred)
+
+    assert (begin.mm, end.mm) == (start, start + 3)
