@@ -1,4 +1,13 @@
-"""Small slips that tests/bench/mutants.py made and no quick test saw: each is seen here."""
+"""Small slips that tests/bench/mutants.py made and no quick test saw: each is seen here.
+
+2026-11-25, seed 1, 136 slips in functions (slips in what is worked out at loading left out): 82 were seen, 21 more since
+these tests are there, 4 are no slips, 29 are open.  The goal, nine in ten, is not reached.  No slips are:
+
+- model/joining.py, `seams[0]` as the last: there is just one, as is asked the line before;
+- rules/centring.py, `or 1` as `or 0`: there is no number from 1 up to either;
+- rules/allowances.py, `one.mm > two.mm` as `>=`: the two differ by more than is allowed when it is asked;
+- rules/sizes.py, `gap > 0` as `gap > -1`: a lining that is too small is so by more than half an inch.
+"""
 
 from fractions import Fraction
 
@@ -181,9 +190,9 @@ def test_the_widest_overlap(by, kept):
     assert (not found(text, "overlap-takes-all")) is kept
 
 
-@pytest.mark.parametrize(("wide", "kept"), [("7", True), ("6 63/64", False), ("5 1/64", False)])
+@pytest.mark.parametrize(("wide", "kept"), [("7", True), ("6 63/64", False), ("5 1/64", False), ("5", True)])
 def test_the_narrowest_panel_for_two_pleats(wide, kept):
-    """Two knife pleats 1 deep lie 2 wide and take up 4; 7 less two seams of 1/2 and 4 leaves 2."""
+    """Two knife pleats 1 deep lie 2 wide and take up 4; 7 less two seams of 1/2 and 4 leaves 2; 5 leaves none."""
     text = f"""{HEAD}piece front of sail: {wide} x 12
 piece back of sail: 10 x 12
 pleat front.top in 2 knife, 1 deep

@@ -227,9 +227,7 @@ def main():
     parser.add_argument("--number", type=int, default=150)
     parser.add_argument("--seed", type=int, default=0)
     parser.add_argument("--within", default="", metavar="TEXT", help="only modules whose path has this in it")
-    parser.add_argument(
-        "--functions", action="store_true", help="none at loading: far faster"
-    )
+    parser.add_argument("--functions", action="store_true", help="none at loading: far faster")
     parser.add_argument("--anew", nargs=2, metavar=("MODULE", "SLIP"), help="make one slip and run the tests")
     options = parser.parse_args()
     if options.anew:
