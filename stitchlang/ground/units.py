@@ -52,6 +52,6 @@ def mass_per_area(text: str) -> Quantity[Fraction]:
 def cloth_mass(mass: str, square_mm: Rational) -> str:
     """`240 g of 350 g/m2`: what an area of cloth weighs, rounded to a gram."""
     area = registry().Quantity(Fraction(square_mm), "millimeter ** 2")
-    grams = (mass_per_area(mass) * area).to("gram").magnitude
-    metres = area.to("meter ** 2").magnitude
+    grams: Fraction = (mass_per_area(mass) * area).to("gram").magnitude
+    metres: Fraction = area.to("meter ** 2").magnitude
     return f"{float(metres):.2f} m2, about {round(grams)} g"
