@@ -7,12 +7,10 @@ from ..rules.catalogue import ON_RECIPES
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
-    from typing import TypeAlias
 
-    from ..ground.finding import Allowed, Finding
+    from ..ground.finding import Finding
     from ..model.recipe import Recipe
-
-    Excuse: TypeAlias = Callable[[list[Finding], Recipe], Iterable[Allowed | None]]
+    from .allow import Excuse
 
 # Slips after which a recipe is only partly understood: rules about what is left undone then wait.
 BREAKING = (
@@ -63,8 +61,7 @@ def check_all(recipe: Recipe, excuses: Sequence[Excuse] = ()) -> list[Finding]:
     excuses = (by_statement(permits), *excuses)
     findings = in_its_sizes(recipe, lambda one: check_one(one, excuses))
     findings = in_text_order([*findings, *misallowed(permits, findings, partly_understood(recipe))])
-    counted: list[Finding] = marked(findings, recipe, excuses)
-    return counted
+    return marked(findings, recipe, excuses)
 
 
 def in_its_sizes(recipe: Recipe, look: Callable[[Recipe], list[Finding]]) -> list[Finding]:
@@ -83,14 +80,14 @@ def together(found: list[tuple[Recipe, list[Finding]]]) -> list[Finding]:
     """
     from attrs import evolve
 
-    names = [recipe.size_name or "" for recipe, _ in found]
+    names: list[str] = [recipe.size_name for recipe, _ in found]  # type: ignore[misc]  # of several each has a name
     same: dict[tuple[str, int, int, str], list[tuple[str, Finding]]] = {}
-    for size, (_, findings) in zip(names, found, strict=True):
+    for name, (_, findings) in zip(names, found, strict=True):
         for finding in findings:
             at = finding.at
             group = same.setdefault((finding.rule, at.start, at.end, finding.severity), [])
-            if all(size != told for told, _ in group):
-                group.append((size, finding))
+            if all(size != name for size, _ in group):
+                group.append((name, finding))
     findings = []
     for group in same.values():
         sizes, first = [size for size, _ in group], group[0][1]
@@ -109,8 +106,9 @@ def check_one(recipe: Recipe, excuses: Sequence[Excuse] = ()) -> list[Finding]:
 
     A rule waits for what counts only: what is allowed must not keep another rule from looking.
     """
-    partly, told = partly_understood(recipe), set[str]()
-    findings: list[Finding] = []
+    findings: list[Finding]
+    told: set[str]
+    partly, findings, told = partly_understood(recipe), [], set()
     for rule in ON_RECIPES:
         if (partly and rule.whole) or rule.waits & told:
             continue

@@ -3,11 +3,20 @@
 Used by machine reports and by baselines.
 """
 
+from __future__ import annotations
+
 from bisect import bisect_right
 from collections import namedtuple
 
 from ..ground.text import Span
 from ..reading.tree import Node
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from ..ground.finding import Finding
+    from ..model.recipe import Recipe
 
 Statement = namedtuple("Statement", "start at phrase")
 
@@ -17,7 +26,7 @@ class Fingerprint(namedtuple("Fingerprint", "rule names number")):
 
     __slots__ = ()
 
-    def code(self):
+    def code(self) -> str:
         """The fingerprint as one short word for machines."""
         from hashlib import sha256
 
@@ -25,7 +34,7 @@ class Fingerprint(namedtuple("Fingerprint", "rule names number")):
         return f"{digest[:16]}:{self.number}"
 
 
-def statements_of(recipe):
+def statements_of(recipe: Recipe) -> list[Statement]:
     """Every statement of a recipe, read or not, in text order."""
     reading = recipe.reading
     found = [Statement(node.start, Span(node.start, node.end), node) for node in reading.statements]
@@ -35,11 +44,12 @@ def statements_of(recipe):
     return sorted(found, key=lambda one: one.start)
 
 
-def fingerprints(findings, recipe):
+def fingerprints(findings: Iterable[Finding], recipe: Recipe) -> list[Fingerprint]:
     """The fingerprint of each finding; no two of one recipe are the same."""
     statements = statements_of(recipe)
     starts = [one.start for one in statements]
-    seen, prints = {}, []
+    seen: dict[tuple[str, str], int] = {}
+    prints: list[Fingerprint] = []
     for finding in findings:
         at = bisect_right(starts, finding.at.start) - 1
         key = finding.rule, names_in(statements[at]) if at >= 0 else ""
@@ -48,7 +58,7 @@ def fingerprints(findings, recipe):
     return prints
 
 
-def names_in(statement):
+def names_in(statement: Statement) -> str:
     """The verb of a statement and its names, in order: `join front back outer`."""
     phrase = statement.phrase
     if phrase.__class__ is Node:
@@ -56,10 +66,10 @@ def names_in(statement):
     return " ".join(word.text for word in phrase.words if word.kind == "NAME" or word is phrase.words[0])
 
 
-def names_under(phrase):
+def names_under(phrase: Node) -> Iterator[str]:
     """The names in a phrase and the phrases within it."""
     for part in phrase.parts:
-        if part.__class__ is Node:
+        if isinstance(part, Node):
             yield from names_under(part)
         elif part.kind == "NAME":
             yield part.text

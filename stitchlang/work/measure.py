@@ -37,7 +37,7 @@ def measured(recipe: Recipe) -> list[Measure]:
     Pieces that became part of something else are left out; what was made of
     them is measured instead.
     """
-    found = []
+    found: list[Measure] = []
     for thing in [*recipe.pieces, *recipe.made]:
         if thing.consumed_by is not None or (thing.kind == "piece" and became_part(thing)):
             continue

@@ -1,5 +1,17 @@
 """What a run over recipes leaves: values that go between processes and that every report is printed from."""
 
+from __future__ import annotations
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from ..ground.finding import Finding
+    from ..ground.lengths import Rational
+    from ..ground.working import Working
+    from ..model.recipe import Recipe
+    from .fingerprint import Fingerprint
+
 FAILING = {"fault": ("fault",), "doubt": ("fault", "doubt"), "hint": ("fault", "doubt", "hint"), "never": ()}
 
 
@@ -11,36 +23,43 @@ class Checked:
     which a finding fails the run; `stale` are a baseline's entries that were not found again.
     """
 
-    def __init__(self, recipe, findings, prints=(), partly=False, fail_on="fault"):
+    def __init__(
+        self,
+        recipe: Recipe,
+        findings: list[Finding],
+        prints: Sequence[Fingerprint] = (),
+        partly: bool = False,
+        fail_on: str = "fault",
+    ) -> None:
         self.source = recipe.source
         self.unit = recipe.unit
         self.findings = findings
         self.prints = prints
         self.partly = partly
         self.fail_on = fail_on
-        self.baseline = None
-        self.stale = ()
+        self.baseline: object = None
+        self.stale: Sequence[tuple[str, Fingerprint]] = ()
 
     @property
-    def name(self):
+    def name(self) -> str:
         """What the recipe's text is called."""
         return self.source.name
 
-    def say(self, length):
+    def say(self, length: Working | Rational) -> str:
         """A length in the recipe's unit."""
         from ..speech import Speech
 
         return Speech(self.unit or "in").length(length)
 
-    def counting(self):
+    def counting(self) -> list[Finding]:
         """The findings that nobody allowed."""
         return [finding for finding in self.findings if finding.allowed is None]
 
-    def fails(self, finding):
+    def fails(self, finding: Finding) -> bool:
         """Whether a finding fails the run."""
         return finding.allowed is None and finding.severity in FAILING[self.fail_on]
 
-    def pairs(self):
+    def pairs(self) -> Iterator[tuple[Finding, Fingerprint]]:
         """(finding, fingerprint) for each finding."""
         return zip(self.findings, self.prints, strict=True)
 
@@ -48,7 +67,7 @@ class Checked:
 class Trouble:
     """A path that gave no recipe, settings that could not be read, or a recipe that stitchlang itself fell over."""
 
-    def __init__(self, path, why):
+    def __init__(self, path: str, why: str) -> None:
         self.path = path
         self.why = why
 
@@ -56,21 +75,23 @@ class Trouble:
 class Excluded:
     """A recipe that the settings leave out."""
 
-    def __init__(self, path):
+    def __init__(self, path: str) -> None:
         self.path = path
 
 
 class Run:
     """All that a run found, in the order of the recipes."""
 
-    def __init__(self):
-        self.recipes = []
-        self.troubles = []
+    def __init__(self) -> None:
+        self.recipes: list[Checked] = []
+        self.troubles: list[Trouble] = []
         self.excluded = 0
-        self.stale = []  # (path of the recipe, Fingerprint) that a baseline has and nothing gave
+        self.stale: list[
+            tuple[str, Fingerprint]
+        ] = []  # (path of the recipe, Fingerprint) that a baseline has and nothing gave
         self.against = False  # whether there was a baseline
 
-    def take(self, outcome):
+    def take(self, outcome: Checked | Trouble | Excluded) -> bool:
         """Put one recipe's outcome to the others; False where the same trouble was told before."""
         if isinstance(outcome, Trouble):
             told = any((one.path, one.why) == (outcome.path, outcome.why) for one in self.troubles)
@@ -85,6 +106,6 @@ class Run:
             self.against = self.against or outcome.baseline is not None
         return True
 
-    def fails(self):
+    def fails(self) -> bool:
         """Whether some finding fails the run."""
         return any(checked.fails(finding) for checked in self.recipes for finding in checked.findings)

@@ -10,6 +10,8 @@ from ..build import build
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from ..model.recipe import Recipe
     from .steps import Step
 
@@ -36,7 +38,7 @@ def in_size(recipe: Recipe, name: str) -> Recipe | None:
     return next((one for one in every_size(recipe) if one.size_name == name), None)
 
 
-def side_by_side(steps_by_size: list[tuple[str | None, list[Step]]]) -> list[Step]:
+def side_by_side(steps_by_size: Sequence[tuple[str | None, list[Step]]]) -> list[Step]:
     """The steps of several sizes as one list: where a length differs, the lengths of all sizes stand in its place."""
     names, lists = zip(*steps_by_size, strict=True)
     if len({len(one) for one in lists}) > 1:  # a statement that one size cannot make sense of
@@ -50,7 +52,7 @@ def plainly(step: Step) -> Step:
     return evolve(step, sentence=MARK.sub(lambda found: found[1], step.sentence))
 
 
-def merged(sentences: list[str], names: tuple[str | None, ...]) -> str:
+def merged(sentences: Sequence[str], names: Sequence[str | None]) -> str:
     """One sentence for all sizes: `10 in / 12 in` where they differ in a length, else one behind the other."""
     frames = {MARK.sub("\x02\x03", sentence) for sentence in sentences}
     if len(frames) > 1:
