@@ -1,15 +1,22 @@
 """The order of a whole recipe's steps with the fewest changes of station and set-up."""
 
+from __future__ import annotations
+
 from ..verbs import VERBS
 from .fewest import BUDGET, changes, fewest
 from .order import ordered
 from .setups import needs_of, setup_of
 from .steps import cutting, fusing
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ..model.recipe import Op, Recipe
+    from .fewest import Fewest
+
 START = "table"  # where the sewer stands before the first step
 
 
-def fewest_changes(recipe, budget=BUDGET):
+def fewest_changes(recipe: Recipe, budget: int = BUDGET) -> tuple[list[Op], Fewest]:
     """(statements in the order with the fewest changes, the Fewest that counts them).
 
     Cutting and fusing come first and stay; their changes are counted with the rest.

@@ -3,9 +3,11 @@
 Sentences and lengths are in the sheet's way of speaking: in one unit, or in two at once (`speech.PairedSpeech`).
 """
 
+from __future__ import annotations
+
 from itertools import groupby
 
-from attrs import field, frozen
+from attrs import frozen
 
 from .check import check
 from .cutting import cutting_in_sizes
@@ -14,6 +16,17 @@ from .sizes import every_size
 from .steps import steps_in
 from .tools import suggested
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..ground.working import Working
+    from ..model.recipe import Recipe, Stuff
+    from ..speech import Speech
+    from .cutting import Lists
+    from .steps import Step
+    from .tools import Suggested
+
 
 @frozen
 class Finished:
@@ -21,8 +34,8 @@ class Finished:
 
     thing: str
     name: str
-    lengths: tuple = field(converter=tuple)
-    within: object = None
+    lengths: tuple[Working | None, ...]
+    within: Working | None = None
 
 
 @frozen
@@ -30,7 +43,7 @@ class Part:
     """A part of the work, and its Steps."""
 
     title: str
-    steps: tuple = field(converter=tuple)
+    steps: tuple[Step, ...]
 
 
 @frozen
@@ -42,41 +55,41 @@ class Sheet:
 
     title: str
     revision: str
-    sizes: tuple = field(converter=tuple)
+    sizes: tuple[str, ...]
     faults: int
-    notes: tuple = field(converter=tuple)
-    finished: tuple = field(converter=tuple)
-    lists: tuple = field(converter=tuple)
-    machine: object
-    tools: object
-    parts: tuple = field(converter=tuple)
-    speech: object
-    recipe: object
+    notes: tuple[str, ...]
+    finished: tuple[Finished, ...]
+    lists: tuple[Lists, ...]
+    machine: Stuff | None
+    tools: Suggested
+    parts: tuple[Part, ...]
+    speech: Speech
+    recipe: Recipe
 
     @property
-    def name(self):
+    def name(self) -> str:
         return self.title or "Untitled recipe"
 
 
-def sheet(recipe, speech):
+def sheet(recipe: Recipe, speech: Speech) -> Sheet:
     """The instructions of a recipe in a way of speaking: a Sheet."""
     return Sheet(
         recipe.title,
         recipe.revision,
-        recipe.sizes or (),
+        tuple(recipe.sizes or ()),
         sum(one.severity == "fault" for one in check(recipe)),
-        [note for part, note, _ in recipe.notes if part is None],
-        finished(recipe),
-        cutting_in_sizes(recipe),
+        tuple(note for part, note, _ in recipe.notes if part is None),
+        tuple(finished(recipe)),
+        tuple(cutting_in_sizes(recipe)),
         recipe.machine,
         suggested(recipe),
-        [Part(title, steps) for title, steps in groupby(steps_in(recipe, speech), lambda step: step.part)],
+        tuple(Part(title, tuple(steps)) for title, steps in groupby(steps_in(recipe, speech), lambda step: step.part)),
         speech,
         recipe,
     )
 
 
-def finished(recipe):
+def finished(recipe: Recipe) -> Iterator[Finished]:
     """The measures of what leaves the table, most wanted first: what is promised, then what became part of nothing."""
     claims = {(claim.thing.name, claim.measure): claim.within for one in every_size(recipe) for claim in one.claims}
     promised = list(dict.fromkeys(thing for thing, _ in claims))
@@ -85,4 +98,4 @@ def finished(recipe):
     rows = [row for row in measured_in_sizes(recipe) if row[0] in wanted]
     for thing, name, lengths in sorted(rows, key=lambda row: wanted.index(row[0])):
         within = claims.get((thing, name)) or claims.get((thing, name.removesuffix(" at top")))
-        yield Finished(thing, name, lengths, within)
+        yield Finished(thing, name, tuple(lengths), within)

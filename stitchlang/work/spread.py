@@ -1,9 +1,17 @@
 """The spread of every finished measure, and of every seam's two sides against each other."""
 
+from __future__ import annotations
+
 from attrs import frozen
 
 from ..model.spread import spread
 from .measure import measured
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ..ground.lengths import Rational
+    from ..ground.working import Working
+    from ..model.recipe import Recipe
 
 
 @frozen
@@ -14,13 +22,13 @@ class Off:
     """
 
     title: str
-    working: object
-    worst: object
-    likely: object
+    working: Working
+    worst: Rational
+    likely: Rational
     seam: bool = False
 
 
-def spreads(recipe):
+def spreads(recipe: Recipe) -> list[Off]:
     """Measures first, then the differences of joined edges, in the order sewn: a list of Off."""
     found = []
     for one in measured(recipe):
@@ -29,7 +37,7 @@ def spreads(recipe):
     for seam in recipe.seams:
         first, *others = seam.sides
         for other in others:
-            one, two = first.stitched(), other.stitched()
-            off = spread(recipe.accuracy, (1, one), (-1, two))
-            found.append(Off(f"{first.title} against {other.title}", one, off.worst, off.likely, seam=True))
+            length, its = first.stitched(), other.stitched()
+            off = spread(recipe.accuracy, (1, length), (-1, its))
+            found.append(Off(f"{first.title} against {other.title}", length, off.worst, off.likely, seam=True))
     return found

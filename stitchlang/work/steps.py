@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from attrs import field, frozen
+from attrs import frozen
 
 from ..cautions import CAUTIONS
 from ..model.bulk import places, stated
@@ -16,8 +16,18 @@ from .setups import setup_of
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+    from types import ModuleType
+    from typing import TypeAlias
+
     from ..ground.text import Span
-    from ..model.recipe import Op, Recipe
+    from ..model.recipe import Op, Recipe, Stuff
+    from ..model.things import Piece
+    from .setups import Setup
+
+    # Part, sentence, keys of cautions, station, the writer's own sentence, where it is said, notes, classes.
+    Told: TypeAlias = tuple[str, str, Sequence[str], str, str, Span | None, Sequence[str], str]
+    Set: TypeAlias = tuple[str, str, Sequence[str], str, str, Span | None, Sequence[str], str, Setup | None]
 
 
 @frozen
@@ -35,15 +45,15 @@ class Step:
     part: str
     sentence: str
     said: str = ""
-    cautions: tuple[str, ...] = field(default=(), converter=tuple)
+    cautions: tuple[str, ...] = ()
     at: Span | None = None
     station: str = ""
-    notes: tuple[str, ...] = field(default=(), converter=tuple)
+    notes: tuple[str, ...] = ()
     classes: str = ""
-    setup: tuple | None = None
+    setup: Setup | None = None
 
 
-def steps(recipe: Recipe, unit: str | None = None, order: list[Op] | None = None) -> list[Step]:
+def steps(recipe: Recipe, unit: str | None = None, order: Sequence[Op] | None = None) -> list[Step]:
     """The recipe's steps in an order that can be sewn: a list of Step.
 
     `unit` is `in`, `cm`, `mm` or `both`; the recipe's own where None.
@@ -52,7 +62,7 @@ def steps(recipe: Recipe, unit: str | None = None, order: list[Op] | None = None
     return steps_in(recipe, Speech(unit or recipe.unit or "in"), order)
 
 
-def steps_in(recipe: Recipe, speech: Speech, order: list[Op] | None = None) -> list[Step]:
+def steps_in(recipe: Recipe, speech: Speech, order: Sequence[Op] | None = None) -> list[Step]:
     """The steps of a recipe in all its sizes, in a way of speaking."""
     if recipe.sizes:
         from .sizes import every_size, side_by_side
@@ -61,10 +71,11 @@ def steps_in(recipe: Recipe, speech: Speech, order: list[Op] | None = None) -> l
     return steps_of(recipe, speech, order)
 
 
-def steps_of(recipe: Recipe, speech: Speech, order: list[Op] | None = None) -> list[Step]:
+def steps_of(recipe: Recipe, speech: Speech, order: Sequence[Op] | None = None) -> list[Step]:
     """The steps of a recipe in the one size that it is worked out in; an order may be that of another size."""
-    found = [(*told, (told[3], None)) for told in (*cutting(recipe, speech), *fusing(recipe))]
-    notes, waiting, humps = notes_by_op(recipe), [], thick_ops(recipe)
+    found: list[Set] = [(*told, (told[3], None)) for told in (*cutting(recipe, speech), *fusing(recipe))]
+    waiting: list[str] = []
+    notes, humps = notes_by_op(recipe), thick_ops(recipe)
     for op in ordered(recipe) if order is None else [recipe.ops[op.number] for op in order]:
         verb = VERBS[op.verb]
         sentence = verb.say(op, speech)
@@ -77,7 +88,7 @@ def steps_of(recipe: Recipe, speech: Speech, order: list[Op] | None = None) -> l
     return number(found)
 
 
-def cautions_of(op, verb):
+def cautions_of(op: Op, verb: ModuleType) -> Sequence[str]:
     """The verb's cautions; coated cloth is creased, not ironed."""
     keys = verb.cautions(op) if hasattr(verb, "cautions") else ()
     if "iron" in keys and any(coated(thing) for thing in op.things):
@@ -85,16 +96,16 @@ def cautions_of(op, verb):
     return keys
 
 
-def thick_ops(recipe):
+def thick_ops(recipe: Recipe) -> dict[Op, tuple[str, ...]]:
     """The caution of each statement that sews a thick place."""
     found = places(recipe) if stated(recipe) else ()
     known = ((place.op, place.thickness) for place in found)
     return {op: ("bulk",) for op, thickness in known if thickness is not None and thickness.mm > CARE}
 
 
-def notes_by_op(recipe):
+def notes_by_op(recipe: Recipe) -> dict[Op, list[str]]:
     """Each note of a part goes with the statement written after it, or with the last one."""
-    found = {}
+    found: dict[Op, list[str]] = {}
     for part, text, at in recipe.notes:
         if part is not None and recipe.ops:
             op = next((op for op in recipe.ops if op.at.start > at.start), recipe.ops[-1])
@@ -102,19 +113,21 @@ def notes_by_op(recipe):
     return found
 
 
-def number(found):
+def number(found: Iterable[Set]) -> list[Step]:
     """Number the steps; each caution is printed with the first step of a part that calls for it."""
-    steps, told = [], set()
-    for at, (part, sentence, keys, station, said, span, *others) in enumerate(found, 1):
+    steps: list[Step] = []
+    told: set[tuple[str, str]] = set()
+    for at, (part, sentence, keys, station, said, span, notes, classes, setup) in enumerate(found, 1):
         fresh = [key for key in keys if (part, key) not in told]
         told.update((part, key) for key in fresh)
-        steps.append(Step(at, part, sentence, said, [CAUTIONS[key] for key in fresh], span, station, *others))
+        cautions = tuple(CAUTIONS[key] for key in fresh)
+        steps.append(Step(at, part, sentence, said, cautions, span, station, tuple(notes), classes, setup))
     return steps
 
 
-def cutting(recipe, speech):
+def cutting(recipe: Recipe, speech: Speech) -> Iterator[Told]:
     """A step for each stuff that pieces are cut from."""
-    by_stuff = {}
+    by_stuff: dict[Stuff | None, list[Piece]] = {}
     for piece in recipe.pieces:
         by_stuff.setdefault(piece.stuff, []).append(piece)
     for stuff, every in by_stuff.items():
@@ -130,18 +143,18 @@ def cutting(recipe, speech):
         yield "Cutting", f"{name}: {'; '.join(cut)}.", ("cutter",), "table", "", None, (), ""
 
 
-def times(count):
+def times(count: int) -> str:
     """`, twice` for two of a piece."""
     return {1: "", 2: ", twice", 3: ", three times"}.get(count, f", {count} times")
 
 
-def size(piece, speech):
+def size(piece: Piece, speech: Speech) -> str:
     """The cut size of a piece, as a maker reads it: across by up."""
     if piece.shape == "circle":
         return f"as a circle {speech.length(piece.width)} across"
     shown = f"{speech.length(piece.width)} x {speech.length(piece.height)}"
     if piece.shape == "tapered":
-        top, bottom = piece.side("top")[0].cut, piece.side("bottom")[0].cut
+        top, bottom = (side[0].cut for name in ("top", "bottom") if (side := piece.side(name)))
         return (
             f"{speech.length(top)} wide at the top, {speech.length(bottom)} at the bottom, "
             f"{speech.length(piece.height)} tall"
@@ -150,14 +163,14 @@ def size(piece, speech):
         wide, tall = (2, 1) if piece.on_fold in ("left", "right") else (1, 2)
         lying = f"{speech.length(piece.width.mm / wide)} x {speech.length(piece.height.mm / tall)}"
         return f"{lying} with the {piece.on_fold} on the fold"
-    arcs = [edge for edge in piece.edges if edge.arc]
+    arcs = [(edge.name, edge.arc[0]) for edge in piece.edges if edge.arc]
     if arcs:
-        corners = listed(edge.name.replace("_", " ") for edge in arcs)
-        return f"{shown}, the {corners} corners rounded to {speech.length(arcs[0].arc[0])}"
+        corners = listed(name.replace("_", " ") for name, _ in arcs)
+        return f"{shown}, the {corners} corners rounded to {speech.length(arcs[0][1])}"
     return shown + shaped(piece, speech)
 
 
-def shaped(piece, speech):
+def shaped(piece: Piece, speech: Speech) -> str:
     """What is cut off a rectangle: corners, or all but a point; a polygon by its corners."""
     if piece.point is not None:
         side, depth = piece.point
@@ -177,9 +190,9 @@ FUSED = {
 }
 
 
-def fusing(recipe):
+def fusing(recipe: Recipe) -> Iterator[Told]:
     """A step for each interfacing, and each way of fusing it."""
-    by_stuff = {}
+    by_stuff: dict[tuple[Stuff, str], list[str]] = {}
     for piece in recipe.pieces:
         if piece.stiffening is not None:
             by_stuff.setdefault((piece.stiffening, piece.fused), []).append(piece.name)

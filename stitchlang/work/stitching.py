@@ -4,12 +4,21 @@ A statement that is sewn by machine and gives no row here contributes nothing,
 and the total then says `at least`.
 """
 
+from __future__ import annotations
+
 from attrs import frozen
 
 from ..trade import thread
 from ..verbs import VERBS
 from .plies import Plies
 from .rows import rows_of_op
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ..ground.lengths import Rational
+    from ..model.recipe import Op, Recipe, Stuff
+    from ..model.things import Seam
+    from .rows import Row
 
 # Done at the machine, and sewn in the seam that a later statement makes.
 SEWN_LATER = ("ease",)
@@ -25,20 +34,20 @@ class Thread:
     """
 
     rows: int
-    seam: object
-    flat: object
-    needle: object
-    bobbin: object
-    missing: tuple
-    stitch: object
-    reels: tuple
+    seam: Rational
+    flat: Rational
+    needle: Rational
+    bobbin: Rational
+    missing: tuple[str, ...]
+    stitch: Rational
+    reels: tuple[Stuff, ...]
 
     @property
-    def total(self):
+    def total(self) -> Rational:
         return self.needle + self.bobbin
 
 
-def thread_needed(recipe):
+def thread_needed(recipe: Recipe) -> Thread:
     """The thread that all machine stitching of a recipe takes: a Thread."""
     rows, missing = rows_of(recipe)
     stated = recipe.machine.facts.get("stitch") if recipe.machine is not None else None
@@ -58,9 +67,12 @@ def thread_needed(recipe):
     )
 
 
-def rows_of(recipe):
+def rows_of(recipe: Recipe) -> tuple[list[Row], list[str]]:
     """(every row, verbs of the statements that sew and gave none)."""
-    plies, seams, found, missing = Plies(recipe), {}, [], []
+    seams: dict[Op, list[Seam]] = {}
+    found: list[Row] = []
+    missing: list[str] = []
+    plies = Plies(recipe)
     for seam in recipe.seams:
         seams.setdefault(seam.op, []).append(seam)
     for op in recipe.ops:

@@ -3,9 +3,15 @@
 Pages overlap; every mark stands in the overlap, on both pages, at one place of the piece.
 """
 
+from __future__ import annotations
+
 from math import ceil
 
 from attrs import frozen
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from .pattern import Pattern
 
 # Millimetres: A4 by ISO 216; Letter is 8 1/2 x 11 in.
 PAPER = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
@@ -27,7 +33,7 @@ class Tile:
     top: float
 
     @property
-    def label(self):
+    def label(self) -> str:
         """`A1`: rows have letters, columns numbers."""
         return f"{letters(self.row)}{self.column + 1}"
 
@@ -41,29 +47,29 @@ class Joint:
     top: float
 
 
-def letters(at):
+def letters(at: int) -> str:
     """A to Z, then AA, AB ..."""
     return chr(65 + at) if at < 26 else letters(at // 26 - 1) + chr(65 + at % 26)
 
 
-def window(paper):
+def window(paper: str) -> tuple[float, float]:
     """How wide and tall the part of a page is that shows the piece."""
     wide, tall = PAPER[paper]
     return wide - 2 * MARGIN, tall - 2 * MARGIN - BAND
 
 
-def count(length, room):
+def count(length: float, room: float) -> int:
     """How many overlapping pages a length takes."""
     return max(1, ceil((length + 2 * PAD - OVERLAP) / (room - OVERLAP) - ROUNDING))
 
 
-def pages(pattern, paper):
+def pages(pattern: Pattern, paper: str) -> tuple[int, int]:
     """(rows, columns) of pages that a pattern takes."""
     across, down = window(paper)
     return count(pattern.tall, down), count(pattern.wide, across)
 
 
-def tiles(pattern, paper):
+def tiles(pattern: Pattern, paper: str) -> list[Tile]:
     """The pages of a pattern, row by row."""
     rows, columns = pages(pattern, paper)
     across, down = (room - OVERLAP for room in window(paper))
@@ -72,7 +78,7 @@ def tiles(pattern, paper):
     ]
 
 
-def joints(pattern, paper):
+def joints(pattern: Pattern, paper: str) -> list[Joint]:
     """Two marks in every overlap of two neighbouring pages."""
     rows, columns = pages(pattern, paper)
     across, down = window(paper)
