@@ -4,23 +4,35 @@ Interfacing, what is basted in, hems that a seam takes in and crossings of seams
 not the row.  `model.bulk` has the worst places.
 """
 
+from __future__ import annotations
+
 from ..model.layers import Sheets, cloth, thickness
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    from ..ground.lengths import Rational
+    from ..model.kinds import AnyThing, Binding
+    from ..model.outline import Edge
+    from ..model.recipe import Recipe
+    from ..model.things import Chain, Seam
 
 
 class Plies:
     """The thickness of things on one another."""
 
-    def __init__(self, recipe):
+    def __init__(self, recipe: Recipe) -> None:
         self.sheets = Sheets(recipe)
 
-    def through(self, *things):
+    def through(self, *things: AnyThing | None) -> Fraction | None:
         """Millimetres through all of these; None where there is none, or a thickness is not stated."""
         if None in things:
             return None
         found = thickness([layer for thing in things for layer in cloth(self.sheets.of(thing))])
         return found.mm if found is not None else None
 
-    def of_binding(self, binding):
+    def of_binding(self, binding: Binding) -> Fraction | None:
         """What a binding is thick: a stuff that is bought, or a strip."""
         if hasattr(binding, "facts"):
             thick = binding.facts.get("thick")
@@ -28,17 +40,17 @@ class Plies:
         return self.through(binding)
 
 
-def together(*thicknesses):
+def together(*thicknesses: Rational | None) -> Rational | None:
     """Thicknesses on one another; None where one is not known."""
     return None if None in thicknesses else sum(thicknesses)
 
 
-def seam_panels(seam):
+def seam_panels(seam: Seam) -> list[AnyThing]:
     """The panels that a seam takes in."""
     return [chain.links[0].panel for chain in seam.sides if chain.links]
 
 
-def beside(chain):
+def beside(chain: Chain) -> list[AnyThing]:
     """The panels and allowances under a row beside an edge: beside its seam, its hem, or its fold."""
     link = chain.links[0]
     seam = seam_of(link)
@@ -51,7 +63,7 @@ def beside(chain):
     return [link.panel] * (1 + (folds or (turned is not None)))
 
 
-def seam_of(link):
+def seam_of(link: Edge) -> Seam | None:
     """The seam that an edge lies in, or None."""
     fate = link.fate("seam")
     seams = fate.op.parts.get("seams") or () if fate is not None and fate.op is not None else ()

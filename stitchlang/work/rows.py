@@ -4,6 +4,8 @@ A row has the stitched length of its edge, what it goes through, and its ends.
 A verb that is not in ROWS and makes no seam gives none.
 """
 
+from __future__ import annotations
+
 from attrs import frozen
 
 from ..ground.lengths import root
@@ -11,17 +13,26 @@ from ..model.measures import measure
 from ..model.things import cut_size
 from .plies import beside, seam_panels, together
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Iterator, Sequence
+
+    from ..ground.lengths import Rational
+    from ..model.recipe import Op
+    from ..model.things import Chain, Seam
+    from .plies import Plies
+
 
 @frozen
 class Row:
     """Stitching of one kind: its length in mm, what it goes through in mm (or None), and how many ends it has."""
 
-    length: object
-    thick: object
+    length: Rational
+    thick: Rational | None
     ends: int = 2
 
 
-def rows_of_op(plies, op, seams):
+def rows_of_op(plies: Plies, op: Op, seams: Sequence[Seam]) -> Iterator[Row]:
     """The rows that a statement sews: of its seams, then those its verb makes beside."""
     yield from seam_rows(plies, seams)
     if op.verb in ROWS:
@@ -32,7 +43,7 @@ def rows_of_op(plies, op, seams):
 PASSES = {"plain": 1, "lapped": 2, "felled": 2, "enclosed": 2, "bound": 2}
 
 
-def seam_rows(plies, seams):
+def seam_rows(plies: Plies, seams: Sequence[Seam]) -> Iterator[Row]:
     """A row for each seam, twice for a kind that is sewn twice; a gap left open takes none and makes two ends more."""
     begun = chains_begun([seam.sides[0] for seam in seams])
     for seam in seams:
@@ -44,7 +55,7 @@ def seam_rows(plies, seams):
         yield Row((length - gap) * each, plies.through(*seam_panels(seam)), ends * each)
 
 
-def copies(seam):
+def copies(seam: Seam) -> int:
     """How often a seam is sewn: pieces cut twice are joined twice, unless one is joined to its twin."""
     panels = dict.fromkeys(chain.panel for chain in seam.sides)
     if len(panels) > 1:
@@ -53,14 +64,14 @@ def copies(seam):
     return max(1, panel.count // 2) if panel.kind == "piece" else panel.count
 
 
-def chains_begun(chains):
+def chains_begun(chains: Sequence[Chain]) -> Sequence[Chain]:
     """The edges at which a row begins: it goes on round a corner where two of them meet."""
     links = {link: chain for chain in chains for link in chain.links}
     begun = [chain for chain in chains if all(links.get(link.before, chain) is chain for link in chain.links)]
     return begun or chains[:1]
 
 
-def rows_along(chains, thick, times=1):
+def rows_along(chains: Sequence[Chain], thick: Callable[[Chain], Rational | None], times: int = 1) -> Iterator[Row]:
     """A row along each edge, `times` over; `thick` says what an edge's row goes through."""
     begun = chains_begun(chains)
     for chain in chains:
@@ -69,19 +80,19 @@ def rows_along(chains, thick, times=1):
             yield Row(row_length(chain) * each, thick(chain), 2 * each * (chain in begun))
 
 
-def count_of(chain):
+def count_of(chain: Chain) -> int:
     """How many copies of its panel are cut; of a folded piece, of what was folded."""
     return getattr(chain.panel, "source", chain.panel).count
 
 
-def row_length(chain):
+def row_length(chain: Chain) -> Rational:
     """The stitched length of an edge; both layers of a folded piece are sewn as one."""
     length = chain.stitched().mm
     return length / len(chain.links) if chain.panel.kind == "folded" else length
 
 
 # ------------------------------------------------------------------ along edges
-def hem(plies, op):
+def hem(plies: Plies, op: Op) -> Iterable[Row]:
     """Close to the inner fold; a folded piece is hemmed in each of its layers, and a cord's opening left."""
     chains, gap = op.parts["chains"], op.parts.get("open")
     begun, layers = chains_begun(chains), 1 + len(op.parts["turns"])
@@ -94,11 +105,11 @@ def hem(plies, op):
             yield Row(length * count_of(chain), thick, ends * count_of(chain))
 
 
-def topstitch(plies, op):
+def topstitch(plies: Plies, op: Op) -> Iterable[Row]:
     return rows_along(op.parts["chains"], lambda chain: plies.through(*beside(chain)))
 
 
-def baste(plies, op):
+def baste(plies: Plies, op: Op) -> Iterable[Row]:
     """What is threaded through a ring is looped, and both its ends are held by one row."""
     chains, onto = op.parts["chains"], op.parts["onto"]
     chains = chains[:1] if op.parts["hardware"] is not None else chains
@@ -106,7 +117,7 @@ def baste(plies, op):
     return rows_along(chains, lambda chain: plies.through(chain.panel, *hosts))
 
 
-def bind(plies, op):
+def bind(plies: Plies, op: Op) -> Iterable[Row]:
     """Sewn on, and stitched down on the other side; what runs on free is stitched shut."""
     tape = plies.of_binding(op.parts["binding"]) if op.parts["binding"] is not None else None
     yield from rows_along(
@@ -118,13 +129,13 @@ def bind(plies, op):
         yield Row(op.parts["running_on"].mm, tape and 4 * tape)
 
 
-def channel(plies, op):
+def channel(plies: Plies, op: Op) -> Iterable[Row]:
     """Two rows, or one where the edge itself is the other side."""
     times = sum(row.mm > 0 for row in op.parts["rows"])
     return rows_along(op.parts["chains"], lambda chain: plies.through(*beside(chain)), times) if times else ()
 
 
-def gather(plies, op):
+def gather(plies: Plies, op: Op) -> Iterable[Row]:
     """Two rows of long stitches along the edge as it is before it is drawn up."""
     full = op.parts.get("full", {})
     for chain in op.parts["chains"]:
@@ -132,14 +143,14 @@ def gather(plies, op):
             yield Row(2 * full[chain].mm, plies.through(chain.links[0].panel), 4)
 
 
-def pleat(plies, op):
+def pleat(plies: Plies, op: Op) -> Iterable[Row]:
     """A row across the folds; tucks are stitched along each fold, and how long those are is not stated."""
     if op.parts["kind"] == "tucks":
         return ()
     return rows_along(op.parts["chains"], lambda chain: plies.through(*[chain.links[0].panel] * 3))
 
 
-def dart(plies, op):
+def dart(plies: Plies, op: Op) -> Iterable[Row]:
     """From the edge to nothing, along the fold: the slanted side of each dart."""
     by, long = op.parts["by"], op.parts["long"]
     for chain in op.parts["chains"] if by is not None and long is not None else ():
@@ -149,12 +160,12 @@ def dart(plies, op):
 
 
 # ------------------------------------------------------------------ on panels
-def place(plies, op):
+def place(plies: Plies, op: Op) -> Iterable[Row]:
     panel = op.parts["panel"]
     return rows_along(op.parts["sewn"], lambda chain: plies.through(chain.panel, panel)) if panel else ()
 
 
-def divide(plies, op):
+def divide(plies: Plies, op: Op) -> Iterable[Row]:
     """From the pocket's bottom to its mouth, once for each row."""
     pocket = op.parts["pocket"]
     number = len(op.parts["rows"]) + max(0, (op.parts["into"] or 1) - 1)
@@ -164,7 +175,7 @@ def divide(plies, op):
         yield Row(tall.mm * number, plies.through(pocket, *behind), 2 * number)
 
 
-def quilt(plies, op):
+def quilt(plies: Plies, op: Op) -> Iterable[Row]:
     """Rows so far apart over the whole panel: its area over their distance."""
     panel, batting, apart = op.parts["panel"], op.parts["batting"], op.parts["apart"]
     size = (cut_size(panel, "top"), cut_size(panel, "left")) if panel is not None else (None,)
@@ -180,20 +191,20 @@ def quilt(plies, op):
     )
 
 
-def box(plies, op):
+def box(plies: Plies, op: Op) -> Iterable[Row]:
     """Boxing seams are seams; pinched corners are two, stitched straight across."""
     if op.parts.get("pinch") is not None:
         yield Row(2 * op.parts["pinch"].mm, plies.through(op.parts["shell"]), 4)
 
 
-def cap(plies, op):
+def cap(plies: Plies, op: Op) -> Iterable[Row]:
     """Each end's cap is stitched down across the zip: two layers of cap on its tape."""
     scrap = op.parts["cap"]
     if scrap is not None and scrap.width is not None:
         yield Row(2 * scrap.width.mm, plies.through(scrap, scrap, op.parts["zip"]), 4)
 
 
-def slit(plies, op):
+def slit(plies: Plies, op: Op) -> Iterable[Row]:
     """Round the opening, round the zip behind it, and the three open sides of the bag folded up."""
     parts = op.parts
     if None in (parts["size"], parts["panel"], parts["bag"]):
@@ -204,7 +215,7 @@ def slit(plies, op):
     yield Row(bag.width.mm + bag.height.mm, plies.through(bag, bag))
 
 
-def wrap(plies, op):
+def wrap(plies: Plies, op: Op) -> Iterable[Row]:
     """Close to the cord, all along the strip."""
     source = op.parts["source"]
     long = cut_size(source, "left") if source is not None else None
@@ -212,7 +223,7 @@ def wrap(plies, op):
         yield Row(long.mm * source.count, plies.through(source, source), 2 * source.count)
 
 
-def close(plies, op):
+def close(plies: Plies, op: Op) -> Iterable[Row]:
     """A gap closed with a row of stitching; by hand takes none."""
     seam = op.parts["seam"]
     if seam is not None and seam.opening is not None and not op.parts["by_hand"]:
@@ -220,7 +231,7 @@ def close(plies, op):
 
 
 # ------------------------------------------------------------------ on hardware
-def set_on(_plies, op):
+def set_on(_plies: Plies, op: Op) -> Iterator[Row]:
     """Hook-and-loop tape is stitched all round, on each panel."""
     stuff = op.parts["snap"]
     wide, long = (stuff.facts.get(fact) if stuff is not None else None for fact in ("wide", "long"))
@@ -229,7 +240,7 @@ def set_on(_plies, op):
         yield Row(2 * (wide.mm + long.mm) * number, None, 2 * number)
 
 
-def thread(plies, op):
+def thread(plies: Plies, op: Op) -> Iterable[Row]:
     """Each end turned back is stitched down in a box."""
     strap, turned = op.parts["strap"], op.parts["turned"]
     wide = measure(strap, "wide") if strap is not None else None
