@@ -4,23 +4,44 @@ A length is what it measures, whatever it is written as and whichever `let` it c
 particular verb, fact or clause: what is new in the grammar is compared like the rest.
 """
 
+from __future__ import annotations
+
 from ..ground.lengths import read_number
 from ..ground.text import Span
 from ..model.quantity import Trouble, measure
 from ..reading.tree import Token
 from .changes import Length, Mass
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from typing import Protocol, TypeAlias
+
+    from ..ground.lengths import Rational
+    from ..model.recipe import Recipe, Stuff
+    from ..model.things import Piece
+    from ..reading.tree import Node
+
+    Facts: TypeAlias = dict[str, object]
+    Item: TypeAlias = tuple[str, str, Facts, int | None]  # kind, name, facts, line
+
+    class Placed(Protocol):
+        """Whatever knows where it begins."""
+
+        start: int
+
+
 SHAPES = ("rectangle", "circle", "tapered", "polygon")
 COUNTED = ("cut", "count", "plies", "needle", "tex", "pleats", "times", "equally")  # phrases whose number is no length
 SUMS = ("sum", "product", "group", "negative")
 
 
-def line_of(recipe, at):
+def line_of(recipe: Recipe, at: Placed | None) -> int | None:
     """The line that a span begins on; None for none."""
     return recipe.source.place(at.start)[0] if at is not None else None
 
 
-def words(node, recipe):
+def words(node: Node, recipe: Recipe) -> tuple[str, ...]:
     """The names in a statement, in order: things, edges and stuff, no `let` values and no numbers."""
     found, stack = [], [node]
     while stack:
@@ -32,7 +53,7 @@ def words(node, recipe):
     return tuple(found)
 
 
-def is_length(part, rule, recipe):
+def is_length(part: Node | Token, rule: str, recipe: Recipe) -> bool:
     """Whether a part of a phrase is an expression."""
     if part.__class__ is not Token:
         return part.rule in SUMS
@@ -41,7 +62,7 @@ def is_length(part, rule, recipe):
     return part.kind == "LENGTH" or (part.kind == "NAME" and part.text in recipe.lets)
 
 
-def length(part, recipe):
+def length(part: Node | Token, recipe: Recipe) -> Length | str:
     """A Length for an expression; as written where it has none, of which the rules speak."""
     try:
         return Length(measure(part, recipe))
@@ -49,7 +70,7 @@ def length(part, recipe):
         return recipe.source.cut(Span(part.start, part.end))
 
 
-def clauses(node, recipe):
+def clauses(node: Node, recipe: Recipe) -> list[tuple[str, object]]:
     """(name, fact) of a phrase: its own, then those of the phrases in it, named by their words and their rule."""
     said, lengths, inner = [], [], []
     for part in node.parts:
@@ -66,7 +87,7 @@ def clauses(node, recipe):
     return found + [fact for part in inner for fact in clauses(part, recipe)]
 
 
-def number(text):
+def number(text: str) -> Rational | str:
     """A written count as a number, or the text where it is none."""
     try:
         return read_number(text)
@@ -75,7 +96,7 @@ def number(text):
 
 
 # ------------------------------------------------------------------ pieces and stuff
-def piece_facts(piece, recipe):
+def piece_facts(piece: Piece, recipe: Recipe) -> Facts:
     """All that says how a piece is cut: name to fact."""
     facts = {"shape": piece.shape, **sizes(piece), "cut": piece.count}
     facts["of"] = piece.stuff.name if piece.stuff is not None else None
@@ -89,7 +110,7 @@ def piece_facts(piece, recipe):
     return facts
 
 
-def sizes(piece):
+def sizes(piece: Piece) -> Facts:
     """A piece's size in the words of its shape; a polygon's is in its corners."""
     if piece.shape == "circle":
         return {"across": Length(piece.width.mm)}
@@ -99,13 +120,13 @@ def sizes(piece):
     return {"wide": Length(piece.width.mm), "long" if piece.long else "tall": Length(piece.height.mm)}
 
 
-def stuff_facts(stuff):
+def stuff_facts(stuff: Stuff) -> Facts:
     """All that is stated of a stuff: name to fact."""
     facts = {"kind of stuff": stuff.kind, **stuff.facts}
     return {name: stated(name, fact) for name, fact in facts.items()}
 
 
-def stated(name, fact):
+def stated(name: str, fact: object) -> object:
     """A fact as something that can be compared."""
     if hasattr(fact, "mm"):
         return Length(fact.mm)
@@ -113,7 +134,7 @@ def stated(name, fact):
 
 
 # ------------------------------------------------------------------ promises and notes
-def promises(recipe):
+def promises(recipe: Recipe) -> Iterator[Item]:
     """(kind, name, facts, line) of what is promised, was measured on samples, and is to be held."""
     for kind, claims in (("finished", recipe.claims), ("made", recipe.samples)):
         for claim in claims:
@@ -128,13 +149,13 @@ def promises(recipe):
         yield "holds", f"{one.thing.name}: {one.name}", facts, line_of(recipe, one.at)
 
 
-def notes(recipe):
+def notes(recipe: Recipe) -> Iterator[Item]:
     """(kind, name, facts, line) of the writer's notes."""
     for part, text, at in recipe.notes:
         yield "note", text, {"part": part} if part is not None else {}, line_of(recipe, at)
 
 
-def heading(recipe):
+def heading(recipe: Recipe) -> Facts:
     """What the heading states: name to fact."""
     accuracy = recipe.accuracy
     facts = {
