@@ -95,6 +95,15 @@ def test_why_names_the_near_measures():
     assert "flag wide" in run("why", "-", "flag", "wid", text=GOOD).stderr
 
 
+def test_why_names_the_measures_of_the_thing_where_none_is_near():
+    """The thing asked about is known: its own measures are named, and no other thing's."""
+    text = (Path(__file__).parent.parent / "examples" / "satchel.stitch").read_text("utf-8")
+    said = run("why", "-", "strap", "sturdiness", text=text).stderr
+
+    assert "strap wide" in said and "strap long" in said
+    assert "pouch" not in said
+
+
 def test_rules_prints_a_rule_with_both_examples():
     """`rules NAME` shows why, mend, what trips it and what passes."""
     said = run("rules", "joined-edges-differ").stdout
