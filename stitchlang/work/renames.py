@@ -1,21 +1,33 @@
 """Names that look as if they had been changed: one gone and one new, with the same facts and used in the same way."""
 
+from __future__ import annotations
+
 from ..model.things import SIDES
 from ..reading.parse import Reading
 from ..reading.tree import Node, Token
 from .changes import Renamed
 from .stated import line_of, piece_facts, stuff_facts, words
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Container, Iterator, Mapping, Sequence
+    from typing import TypeVar
+
+    from ..model.kinds import AnyThing
+    from ..model.recipe import Recipe, Stuff
+
+    Part = TypeVar("Part", Node, Token)
+
 ITSELF, OTHER = "@", "?"  # stand for the name in question, and for any other that is not in both recipes
 NOT_NAMES = {*SIDES, "sides", "ends", "edges", "edge", "all", "rim", "upper", "lower"}
 
 
-def renamed(old, new):
+def renamed(old: Recipe, new: Recipe) -> list[Renamed]:
     """The names that look renamed, in the old recipe's order: a list of Renamed."""
     before, after = named(old), named(new)
     gone = {name: one for name, one in before.items() if name not in after}
     come = {name: one for name, one in after.items() if name not in before}
-    waiting = {}
+    waiting: dict[object, list[str]] = {}
     for name, likeness in likenesses(new, come).items():
         waiting.setdefault(likeness, []).append(name)
     found = []
@@ -27,15 +39,15 @@ def renamed(old, new):
     return found
 
 
-def named(recipe):
+def named(recipe: Recipe) -> dict[str, AnyThing | Stuff]:
     """Every name of a piece, a stuff or something made: name to what it names."""
     made = {thing.name: thing for thing in recipe.made if thing.name}
     return {**recipe.stuff, **made, **{piece.name: piece for piece in recipe.pieces}}
 
 
-def likenesses(recipe, free):
+def likenesses(recipe: Recipe, free: Mapping[str, AnyThing | Stuff]) -> dict[str, object]:
     """For each of these names all that is said of it, with names that may have changed left out."""
-    uses = {name: [] for name in free}
+    uses: dict[str, list[tuple[str, ...]]] = {name: [] for name in free}
     for said in sayings(recipe):
         shown = [OTHER if word in free else word for word in said]
         for name in dict.fromkeys(word for word in said if word in free):
@@ -44,7 +56,7 @@ def likenesses(recipe, free):
     return {name: (facts(one, recipe, free), tuple(sorted(uses[name]))) for name, one in free.items()}
 
 
-def sayings(recipe):
+def sayings(recipe: Recipe) -> Iterator[Sequence[str]]:
     """The words of every statement; of one that states pieces, those of each piece, since lists are but spelling."""
     for node in recipe.reading.statements:
         if node.rule != "piece":
@@ -54,7 +66,7 @@ def sayings(recipe):
         yield ("piece", piece.name, *((piece.stuff.name,) if piece.stuff is not None else ()), *backing)
 
 
-def facts(one, recipe, free):
+def facts(one: AnyThing | Stuff, recipe: Recipe, free: Container[str]) -> tuple[str, frozenset[object]]:
     """A thing's kind and facts, ready to be compared."""
     found = piece_facts(one, recipe) if one.kind == "piece" else stuff_facts(one) if hasattr(one, "facts") else {}
     said = ((name, OTHER if isinstance(fact, str) and fact in free else fact) for name, fact in found.items())
@@ -62,7 +74,7 @@ def facts(one, recipe, free):
 
 
 # ------------------------------------------------------------------ the old recipe in the new one's names
-def in_new_names(old, new, renames):
+def in_new_names(old: Recipe, new: Recipe, renames: Sequence[Renamed]) -> Reading:
     """The old recipe's reading with each changed name as the new recipe has it, so that nothing else differs for it.
 
     A name that is also an edge's cannot be told from it in every statement, and stays.
@@ -77,12 +89,12 @@ def in_new_names(old, new, renames):
     return other
 
 
-def edge_names(recipe):
+def edge_names(recipe: Recipe) -> set[str]:
     """The names of edges that pieces have."""
     return {edge.name for piece in recipe.pieces for edge in piece.edges}
 
 
-def written_anew(part, names):
+def written_anew(part: Part, names: Mapping[str, str]) -> Part:
     """A node or token, names changed."""
     if part.__class__ is Token:
         known = part.kind == "NAME" and part.text in names
