@@ -5,6 +5,8 @@ raises for bad input and nothing words a finding: what cannot be understood is
 noted in the recipe for a rule to speak of.
 """
 
+from __future__ import annotations
+
 from .ground.lengths import read_number
 from .ground.text import Span
 from .ground.working import NOTHING, Working
@@ -13,6 +15,16 @@ from .model.placing import MEASURED, Spot
 from .model.quantity import Trouble, measure
 from .model.recipe import Op
 from .model.things import Chain
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Container, Iterable
+    from fractions import Fraction
+
+    from .model.kinds import AnyThing
+    from .model.outline import Edge
+    from .model.recipe import Recipe, Stuff
+    from .reading.tree import Node, Token
 
 # Words that begin a clause: after a comma nothing could tell such a name from the clause.
 CLAUSE_WORDS = frozenset(
@@ -28,7 +40,7 @@ DEEPEST = 64  # things inside things
 LONGEST = 10**6  # millimetres: a kilometre, where a slip of the key is certain
 
 
-def span(part):
+def span(part: Node | Token) -> Span:
     """The span of a node or token."""
     return Span(part.start, part.end)
 
@@ -36,14 +48,14 @@ def span(part):
 class Bench:
     """The recipe being built, and the part being read."""
 
-    def __init__(self, recipe):
+    def __init__(self, recipe: Recipe) -> None:
         self.recipe = recipe
-        self.part = None
+        self.part: str | None = None
         self.slips_before = 0
 
     # -- lengths -----------------------------------------------------------
 
-    def length(self, part, says, nothing=False):
+    def length(self, part: Node | Token, says: str, nothing: bool = False) -> Working | None:
         """A Working for an expression, or None with a slip noted.
 
         A length is above nothing; where `nothing` is allowed it may be 0.
@@ -62,7 +74,7 @@ class Bench:
             return None
         return Working(mm, says, span(part))
 
-    def coordinate(self, part):
+    def coordinate(self, part: Node | Token) -> Fraction | None:
         """Millimetres from the piece's corner, nothing and less allowed; None with a slip noted."""
         try:
             mm = measure(part, self.recipe)
@@ -74,15 +86,15 @@ class Bench:
             return None
         return mm
 
-    def clause_length(self, node, rule, says, nothing=False):
+    def clause_length(self, node: Node, rule: str, says: str, nothing: bool = False) -> Working | None:
         """The length in a clause, or None where there is no such clause (or no such length)."""
         clause = node.first(rule)
         return self.length(clause.parts[0], says, nothing) if clause is not None else None
 
-    def whole_number(self, token):
+    def whole_number(self, token: Token) -> int | None:
         """A count of 1 to 999, or None with a slip."""
         try:
-            number = read_number(token.text)
+            number: Fraction | int = read_number(token.text)
         except (ValueError, ZeroDivisionError):
             number = 0
         if number.denominator != 1 or not 1 <= number <= 999:
@@ -90,12 +102,12 @@ class Bench:
             return None
         return int(number)
 
-    def count(self, node, rule):
+    def count(self, node: Node, rule: str) -> int:
         """The whole number that opens a clause; one without the clause, or where it is no count."""
         clause = node.first(rule)
         return (self.whole_number(clause.word()) if clause is not None else None) or 1
 
-    def drawn(self, clause):
+    def drawn(self, clause: Node | None) -> AnyThing | Stuff | None:
         """The cord that an opening is left for; None where it is left for turning, or with a slip."""
         wanted = clause.first("for") if clause is not None else None
         if wanted is None:
@@ -106,7 +118,7 @@ class Bench:
             return sewn  # a drawstring sewn from cloth
         return self.stuff(token, DRAWN, "a cord, ribbon, elastic or drawstring")
 
-    def binding(self, node, op, rule):
+    def binding(self, node: Node, op: Op, rule: str) -> AnyThing | Stuff | None:
         """What a clause binds with: a binding that is bought, or a strip cut for it, whose edges it takes care of."""
         clause = node.first(rule)
         op.parts["binding"] = None
@@ -116,7 +128,7 @@ class Bench:
         stuff = self.recipe.stuff.get(token.text)
         if stuff is not None and stuff.kind == "binding":
             stuff.used_by.append(op)
-            found = stuff
+            found: AnyThing | Stuff | None = stuff
         else:
             found = self.thing(token, ("piece", "flat", "strip"), "a binding, or a strip cut for it")
             if found is not None:
@@ -127,7 +139,7 @@ class Bench:
         op.parts["binding"] = found
         return found
 
-    def allowance(self, node, op, says="seam allowance"):
+    def allowance(self, node: Node, op: Op, says: str = "seam allowance") -> Working:
         """The allowance at the statement's `at`, or the recipe's own; a butted seam takes nothing."""
         own = node.first("at")
         if own is not None:
@@ -138,13 +150,13 @@ class Bench:
         return self.recipe.allowance
 
     @staticmethod
-    def unknown_allowance():
+    def unknown_allowance() -> Working:
         """Stands in where an allowance could not be read, so that the rest can go on."""
         return Working(0, "unknown allowance")
 
     # -- names -------------------------------------------------------------
 
-    def claim_name(self, token):
+    def claim_name(self, token: Token) -> bool:
         """Take a new name; False, with a slip, where it is taken or not allowed."""
         name, at = token.text, span(token)
         if name in CLAUSE_WORDS:
@@ -157,7 +169,9 @@ class Bench:
         self.recipe.names[name] = at
         return True
 
-    def thing(self, token, kinds=(), wanted="a piece or something made"):
+    def thing(
+        self, token: Token, kinds: Container[str] = (), wanted: str = "a piece or something made"
+    ) -> AnyThing | None:
         """The thing a word names, or None with a slip."""
         thing = self.recipe.things.get(token.text)
         if thing is None or (kinds and thing.kind not in kinds):
@@ -166,7 +180,7 @@ class Bench:
             return None
         return thing
 
-    def stuff(self, token, kinds, wanted):
+    def stuff(self, token: Token, kinds: Container[str], wanted: str) -> Stuff | None:
         """The stuff a word names, or None with a slip."""
         stuff = self.recipe.stuff.get(token.text)
         if stuff is None or stuff.kind not in kinds:
@@ -175,7 +189,7 @@ class Bench:
             return None
         return stuff
 
-    def unknown(self, token, wanted, known, actual=None):
+    def unknown(self, token: Token, wanted: str, known: Iterable[str], actual: AnyThing | Stuff | None = None) -> None:
         """Note a name that is nothing, or not the right kind of thing (`actual`, a thing or a stuff).
 
         A name whose own statement went wrong is spoken of there, not wherever it is used.
@@ -189,7 +203,7 @@ class Bench:
 
     # -- edges -------------------------------------------------------------
 
-    def chains(self, items):
+    def chains(self, items: Iterable[Node]) -> list[Chain]:
         """Chains for `edge` items; a lone word is a side of the panel before it, if it can be."""
         chains, panel, lost = [], None, False
         for item in items:
@@ -207,7 +221,7 @@ class Bench:
                 chains += [whole] if first is last else self.sides(panel, last, item)
         return chains
 
-    def edges(self, items, op):
+    def edges(self, items: list[Node], op: Op) -> list[Chain]:
         """Chains for statements that work on edges; a slip where a whole thing is named instead."""
         chains = self.chains(items)
         for chain in chains:
@@ -222,7 +236,7 @@ class Bench:
             self.misplaced(op.at, "an edge")
         return [chain for chain in chains if chain.name is not None]
 
-    def sides(self, panel, word, item=None):
+    def sides(self, panel: AnyThing, word: Token, item: Node | None = None) -> list[Chain]:
         """The chains that a word means on a panel, or none with a slip."""
         found = panel.find(word.text)
         if found is None:
@@ -236,9 +250,9 @@ class Bench:
             return []
         return [Chain(panel, name, edges, span(item or word)) for name, edges in found]
 
-    def spot(self, node):
+    def spot(self, node: Node) -> Spot:
         """The spot on a panel that a statement's clauses give."""
-        offsets = {}
+        offsets: dict[str, Working] = {}
         for rule, sides in MEASURED.items():
             for clause in node.every(rule):
                 side = clause.word(1)
@@ -253,7 +267,7 @@ class Bench:
 
     # -- statements --------------------------------------------------------
 
-    def op(self, node):
+    def op(self, node: Node) -> Op:
         """Begin the record of a statement that does something."""
         self.slips_before = self.recipe.slip_count
         op = Op(node.rule, node, span(node), len(self.recipe.ops))
@@ -264,19 +278,19 @@ class Bench:
         self.recipe.ops.append(op)
         return op
 
-    def misplaced(self, at, wanted, mend=None):
+    def misplaced(self, at: Span, wanted: str, mend: str | None = None) -> None:
         """Note that a statement lacks what it needs, unless something more telling was noted in it."""
         if self.recipe.slip_count == self.slips_before:
             self.recipe.slip("misplaced", at, wanted=wanted, mend=mend or f"write {wanted}")
 
-    def apart(self, op, one, other):
+    def apart(self, op: Op, one: AnyThing, other: AnyThing) -> bool:
         """Whether two things are two; a slip where one is the other, or a part of it."""
         if one is other or within(one, other) or within(other, one):
             self.recipe.slip("worked-on-with-itself", op.at, name=other.name)
             return False
         return True
 
-    def use(self, op, thing, open_for_work=False):
+    def use(self, op: Op, thing: AnyThing, open_for_work: bool = False) -> None:
         """Say that a statement works on a thing; `open_for_work` if the thing must still lie open."""
         if thing not in op.things:
             op.things.append(thing)
@@ -287,7 +301,7 @@ class Bench:
         if open_for_work:
             thing.work.append(op)
 
-    def make(self, thing, op, token=None):
+    def make(self, thing: AnyThing, op: Op, token: Token | None = None) -> AnyThing:
         """Give a thing made by a statement its name, if it has one."""
         op.makes = thing
         self.recipe.made.append(thing)
@@ -295,20 +309,22 @@ class Bench:
             self.recipe.things[token.text] = thing
         return thing
 
-    def fate(self, edges, kind, allowance, op, onto=None):
+    def fate(
+        self, edges: Iterable[Edge], kind: str, allowance: Working | None, op: Op, onto: Edge | None = None
+    ) -> None:
         """Give edges a fate, once a statement."""
         for edge in edges:
             if not any(fate.op is op and fate.kind == kind for fate in edge.fates):
                 edge.fates.append(Fate(kind, allowance, op, onto))
 
 
-def loose_edges(thing):
+def loose_edges(thing: AnyThing) -> list[Edge]:
     """The edges of a strip, or of strips joined end to end, that no seam has taken."""
     panels = getattr(thing, "members", None) or (thing,)
     return [edge for panel in panels for edge in panel.edges if edge.fate("seam") is None]
 
 
-def within(thing, whole):
+def within(thing: AnyThing, whole: AnyThing) -> bool:
     """Whether a thing has become a part of another, or lies on it."""
     for _ in range(DEEPEST):
         thing = thing.inside
@@ -317,7 +333,7 @@ def within(thing, whole):
     return thing is not None
 
 
-def makers(thing):
+def makers(thing: AnyThing) -> list[Op]:
     """The statements that a thing is made by, what it is made of included one step down."""
     if thing.kind == "flat":
         return [seam.op for seam in thing.seams]
