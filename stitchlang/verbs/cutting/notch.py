@@ -8,9 +8,18 @@ Measured from the cut edges, unless it is said `from seam lines`.  Both panels o
 sewn together by `box`.
 """
 
+from __future__ import annotations
+
 from ...bench import span
 from ...model.notches import add_allowances, cut_notch, notch_from_seams
 from ...speech import listed
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "table"
 CORNERS = {
@@ -21,7 +30,7 @@ CORNERS = {
 CORNERS.update({corner: (corner,) for corner in CORNERS["all"]})
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     words = [node.parts[0], *(item.parts[0] for item in node.listed())]
     things = [
@@ -50,7 +59,7 @@ def mean(node, bench):
         bench.recipe.late.append(lambda: add_allowances(things, op))
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     if not parts or parts["across"] is None or parts["up"] is None:
         return ""
@@ -65,5 +74,5 @@ def say(op, speech):
     return f"Cut {what} out of the {corners} of {listed(thing.name for thing in parts['things'])}{how}."
 
 
-def cautions(op):
+def cautions(op: Op) -> tuple[str, ...]:
     return ("cutter",)

@@ -8,12 +8,21 @@
 is folded up behind the panel and becomes the pocket bag.
 """
 
+from __future__ import annotations
+
 from ...model.placing import say_spot
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "machine"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     panel = bench.thing(node.parts[0], ("piece", "flat"), "a piece or flat assembly")
     for_zip, faced, opening = node.first("for"), node.first("faced"), node.first("opening")
@@ -39,7 +48,7 @@ def mean(node, bench):
             thing.inside, thing.consumed_by = panel, op
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     if None in parts.values():
         return ""
@@ -54,6 +63,6 @@ def say(op, speech):
     )
 
 
-def cautions(op):
+def cautions(op: Op) -> tuple[str, ...]:
     metal = op.parts["zip"] is not None and op.parts["zip"].stuff.facts.get("kind") == "metal"
     return ("cutter", "teeth") if metal else ("cutter",)

@@ -6,12 +6,21 @@
 A size is measured cut to cut, over seams already sewn.
 """
 
+from __future__ import annotations
+
 from ...speech import capital
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "table"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     chains = bench.edges(node.listed(), op)
     size, by = node.first("to_size"), node.first("by")
@@ -30,7 +39,7 @@ def mean(node, bench):
     bench.recipe.trims.append(op)
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     if not parts:
         return ""
@@ -40,5 +49,5 @@ def say(op, speech):
     return capital(f"trim {edges} so that it is {speech.length(parts['to'])} {parts['along']}.")
 
 
-def cautions(op):
+def cautions(op: Op) -> tuple[str, ...]:
     return ("cutter",)

@@ -6,12 +6,21 @@
 Rows run from the pocket's bottom to its mouth; `into 3` spaces them evenly.
 """
 
+from __future__ import annotations
+
 from ...speech import counted, listed
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "machine"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     pocket = bench.thing(node.parts[0])
     rows = []
@@ -37,7 +46,7 @@ def mean(node, bench):
                 op.after.setdefault(placed, "made")
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     if parts["pocket"] is None:
         return ""

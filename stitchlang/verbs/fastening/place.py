@@ -7,12 +7,21 @@
 Distances run from the panel's cut edge.
 """
 
+from __future__ import annotations
+
 from ...model.placing import say_spot
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "machine"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     item_word, panel_word = node.words()
     item = bench.thing(item_word)
@@ -40,7 +49,7 @@ def mouth(sewn):
     return ", backstitching at both ends of the mouth" if {"left", "right"} <= names and "top" not in names else ""
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     if parts["item"] is None or parts["panel"] is None:
         return ""

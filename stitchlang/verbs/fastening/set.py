@@ -8,8 +8,17 @@ Distances run from each panel's cut edge, so the halves meet when the mouth is c
 same distance from the opposite side.
 """
 
+from __future__ import annotations
+
 from ...model.placing import say_spot
 from ...speech import listed
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "hardware"
 SET = ("snap", "touch", "button", "rivet", "eyelet", "ring", "hook", "slider")
@@ -21,7 +30,7 @@ HOW = {
 }
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     snap_word, *panel_words = node.words()
     snap = bench.stuff(snap_word, SET, "a snap, rivet, eyelet, button or hook-and-loop tape")
@@ -42,7 +51,7 @@ def set_of(panels):
     return list(dict.fromkeys(panels))
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     snap, panels = op.parts["snap"], op.parts["panels"]
     if snap is None or not panels:
         return ""
@@ -57,7 +66,7 @@ def say(op, speech):
     return f"Set the {snap.kind} ({snap.name}){halves}{names}, {spot}{mirrored}; {how}."
 
 
-def cautions(op):
+def cautions(op: Op) -> tuple[str, ...]:
     snap = op.parts["snap"]
     if snap is not None and snap.kind in ("touch", "button"):
         return ("small parts",) if snap.kind == "button" else ()

@@ -6,14 +6,23 @@
 `turned back` takes that much of each end, stitched down in a box.  A cord goes through hems, channels and eyelets.
 """
 
+from __future__ import annotations
+
 from ...bench import DRAWN
 from ...speech import listed
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "hand"
 HARDWARE = ("ring", "slider", "hook", "eyelet")
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     cord = bench.recipe.stuff.get(node.parts[0].text)
     cord = cord if cord is not None and cord.kind in DRAWN else None
@@ -53,7 +62,7 @@ def passages(items, bench, cord):
     return hardware, bench.chains(edges)
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     strap, hardware = op.parts["strap"], op.parts["hardware"]
     if op.parts["cord"] is not None:
         return drawn(op, speech)
@@ -101,7 +110,7 @@ def ends(strap):
     return [edge for _, edges in strap.find("ends") or () for edge in edges]
 
 
-def cautions(op):
+def cautions(op: Op) -> tuple[str, ...]:
     if op.parts["cord"] is not None:
         return ("cord",)
     return ("strap", "metal") if op.parts["turned"] is not None else ("strap",)

@@ -7,12 +7,21 @@ A bound edge gives up nothing.  The strip may run on past the edge, as a strap o
 already, the binding goes round its allowances.
 """
 
+from __future__ import annotations
+
 from ...ground.working import NOTHING
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "machine"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     chains = bench.edges(node.listed(), op)
     strip = bench.binding(node, op, "with")
@@ -25,7 +34,7 @@ def mean(node, bench):
         bench.fate(open_links, "bound", NOTHING, op)
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     if parts["binding"] is None or not parts["chains"]:
         return ""

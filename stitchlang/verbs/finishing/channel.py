@@ -6,10 +6,19 @@
 Distances run from the finished edge.
 """
 
+from __future__ import annotations
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
+
 STATION = "machine"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     chains = bench.edges(node.listed(), op)
     between = node.first("between")
@@ -25,7 +34,7 @@ def mean(node, bench):
                     op.after.setdefault(fate.op, "made")
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     if not op.parts["rows"] or not op.parts["chains"]:
         return ""
     near, far = sorted(op.parts["rows"], key=lambda row: row.mm)

@@ -8,12 +8,21 @@ A hem takes all that it turns: `by 1/2, turned twice` takes an inch, and so does
 is a casing: `leaving 1 open for draw`.
 """
 
+from __future__ import annotations
+
 from ...ground.working import total
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "machine"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     chains = bench.edges(node.listed(), op)
     by, twice = node.first("hem_by"), node.first("twice") is not None
@@ -30,7 +39,7 @@ def mean(node, bench):
         bench.fate(chain.links, "hem", taken, op)
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     if not parts["turns"] or not parts["chains"]:
         return ""
@@ -42,5 +51,5 @@ def say(op, speech):
     return f"Hem {speech.edges(parts['chains'])}: press {turn}, and stitch {at}{gap}."
 
 
-def cautions(op):
+def cautions(op: Op) -> tuple[str, ...]:
     return ("iron",)

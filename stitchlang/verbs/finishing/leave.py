@@ -7,12 +7,21 @@ It takes no allowance and is not asked about again; `finished` says that it came
 selvedge or a hemmed napkin does.
 """
 
+from __future__ import annotations
+
 from ...ground.working import NOTHING
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "table"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     chains = bench.edges(node.listed(), op)
     if (node.first("raw") or node.first("as_bought")) is None:
@@ -23,7 +32,7 @@ def mean(node, bench):
         bench.fate(chain.links, "raw", NOTHING, op)
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     """Nothing is done, so there is no step, unless the writer has something to say of it."""
     what = "they are" if len(op.parts["chains"]) > 1 else "it is"
     return f"Leave {speech.edges(op.parts['chains'])} as {what}." if op.said else ""

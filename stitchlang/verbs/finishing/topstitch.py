@@ -6,12 +6,21 @@
 Without `at`, the row runs close to the edge.
 """
 
+from __future__ import annotations
+
 from ...speech import capital
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "machine"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     chains = bench.edges(node.listed(), op)
     at = bench.clause_length(node, "at", "topstitching distance")
@@ -25,7 +34,7 @@ def mean(node, bench):
                     op.after.setdefault(fate.op, "made")
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     at = op.parts["at"]
     inside = all(
         link.fate("seam") for chain in op.parts["chains"] if chain.panel.kind != "shell" for link in chain.links
@@ -35,7 +44,7 @@ def say(op, speech):
     return capital(f"topstitch {speech.edges(op.parts['chains'])}{away}.")
 
 
-def cautions(op):
+def cautions(op: Op) -> tuple[str, ...]:
     zips = [link.fate("seam").op for chain in op.parts["chains"] for link in chain.links if link.fate("seam")]
     panels = [chain.panel for seam_op in zips for seam in seam_op.parts.get("seams", ()) for chain in seam.sides]
     metal = any(one.kind == "zip" and one.stuff.facts.get("kind") == "metal" for one in panels)

@@ -6,14 +6,23 @@
 `by` is what one dart takes at the edge.
 """
 
+from __future__ import annotations
+
 from ...ground.working import total
 from ...speech import counted
 from .shaping import shape
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
+
 STATION = "machine"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     by = bench.clause_length(node, "by", "dart, at the edge")
     long = bench.clause_length(node, "long", "dart, in length")
@@ -25,7 +34,7 @@ def mean(node, bench):
     shape(op, node, bench, takes=each)
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     if None in (parts["by"], parts["long"]) or not parts["chains"]:
         return ""
@@ -37,5 +46,5 @@ def say(op, speech):
     )
 
 
-def cautions(op):
+def cautions(op: Op) -> tuple[str, ...]:
     return ("iron",)

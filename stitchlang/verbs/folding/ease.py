@@ -6,12 +6,21 @@
 More than a twentieth of an edge can hardly be eased in.
 """
 
+from __future__ import annotations
+
 from .shaping import shape
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "machine"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     by = op.parts["by"] = bench.clause_length(node, "by", "eased in")
     if node.first("by") is None:
@@ -19,7 +28,7 @@ def mean(node, bench):
     shape(op, node, bench, takes=by)
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     if op.parts["by"] is None or not op.parts["chains"]:
         return ""
     return (

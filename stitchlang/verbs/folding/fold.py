@@ -8,15 +8,24 @@ together` is said.
 Thirds and quarters divide the width.  A half without a direction is a strip.
 """
 
+from __future__ import annotations
+
 from ...bench import span
 from ...model.folding import fold_in_half, fold_strip
 from ...model.things import OPPOSITE
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "iron"
 PARTS = {"half": 2, "thirds": 3, "quarters": 4}
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     source = bench.thing(node.parts[0], ("piece", "flat"), "a piece or flat assembly")
     if source is None:
@@ -60,7 +69,7 @@ def halved(node, op, source, name, at, how, brought, bench):
     return fold_in_half(name, at, op, source, moved.text)
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     if "made" not in parts:
         return ""
@@ -88,5 +97,5 @@ def facing(op):
     return "wrong" if said is not None and said.parts[0].text.startswith("wrong") else "right"
 
 
-def cautions(op):
+def cautions(op: Op) -> tuple[str, ...]:
     return ("iron",)

@@ -6,12 +6,21 @@
 The length is what the edge measures on its stitch line once it is drawn up.
 """
 
+from __future__ import annotations
+
 from .shaping import shape
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "machine"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     to = bench.clause_length(node, "gathered", "gathered edge")
     if node.first("gathered") is None:
@@ -20,7 +29,7 @@ def mean(node, bench):
     shape(op, node, bench, leaves=to)
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     if op.parts["to"] is None or not op.parts["chains"]:
         return ""
     return (

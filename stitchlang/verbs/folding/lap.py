@@ -6,14 +6,23 @@
 Both edges are finished first.  What remains, less the overlap, is twice the height (or width) of the folded thing.
 """
 
+from __future__ import annotations
+
 from ...bench import span
 from ...model.folding import fold_round
 from ...model.things import OPPOSITE
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
+
 STATION = "table"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     chains = bench.edges(node.listed(), op)
     over = node.first("over")
@@ -40,7 +49,7 @@ def mean(node, bench):
         bench.recipe.things[token.text] = made
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     if "made" not in op.parts:
         return ""
     upper, lower = (chain.name for chain in op.parts["chains"])

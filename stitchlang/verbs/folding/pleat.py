@@ -8,15 +8,24 @@
 a box pleat four.
 """
 
+from __future__ import annotations
+
 from ...ground.working import total
 from ...speech import counted
 from .shaping import shape
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "machine"
 FOLDS = {"knife": 2, "tucks": 2, "box": 4, "inverted": 4}
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     deep = bench.clause_length(node, "deep", "depth of a pleat")
     pleats = node.first("pleats")
@@ -29,7 +38,7 @@ def mean(node, bench):
     shape(op, node, bench, takes=each)
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     if parts["deep"] is None or not parts["chains"]:
         return ""
@@ -40,5 +49,5 @@ def say(op, speech):
     return f"Fold {counted(parts['count'], word)} into {edges}, {each}{deep} deep, press, and {held}."
 
 
-def cautions(op):
+def cautions(op: Op) -> tuple[str, ...]:
     return ("iron",)

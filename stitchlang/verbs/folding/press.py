@@ -6,10 +6,19 @@
 `under by` turns a raw edge in, to be held when the piece is placed or topstitched.
 """
 
+from __future__ import annotations
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
+
 STATION = "iron"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     chains = bench.edges(node.listed(), op)
     under, toward = node.first("under"), node.first("toward")
@@ -37,7 +46,7 @@ def mean(node, bench):
                     break
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     edges = speech.edges(parts["chains"])
     if parts["under"] is not None:
@@ -47,5 +56,5 @@ def say(op, speech):
     return f"Press the seam at {edges} open."
 
 
-def cautions(op):
+def cautions(op: Op) -> tuple[str, ...]:
     return ("iron",)

@@ -7,10 +7,19 @@
 Quilting draws cloth up; by how much nobody can say beforehand, so a quilted panel is cut larger and trimmed after.
 """
 
+from __future__ import annotations
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
+
 STATION = "machine"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     panel = bench.thing(node.parts[0], ("piece", "flat"), "a piece or flat assembly")
     batting = node.first("with")
@@ -26,7 +35,7 @@ def mean(node, bench):
         panel.quilted_by = op
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     if None in parts.values():
         return ""

@@ -6,13 +6,22 @@
 The bag is that much shorter when rolled: `by` each turn.
 """
 
+from __future__ import annotations
+
 from ...ground.working import total
 from ...speech import counted
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "hand"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     chains = bench.edges(node.listed(), op)
     by = bench.clause_length(node, "by", "one turn of the roll")
@@ -26,7 +35,7 @@ def mean(node, bench):
             chain.panel.rolled = total(f"rolled {counted(count, 'time')}", (count, by))
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     if op.parts["by"] is None or not op.parts["chains"]:
         return ""
     return (

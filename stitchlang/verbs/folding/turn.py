@@ -6,12 +6,21 @@
 Without `through`, it is turned through its own open mouth.
 """
 
+from __future__ import annotations
+
 from ...model.things import coated
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "hand"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     shell = bench.thing(node.parts[0], ("shell",), "a shell")
     through = node.first("through")
@@ -30,7 +39,7 @@ def mean(node, bench):
             inner.turned_by.append(op)
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     shell, through = op.parts["shell"], op.parts["through"]
     if shell is None:
         return ""

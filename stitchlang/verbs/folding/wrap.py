@@ -6,13 +6,22 @@ What is left of the strip beside the cord, on both sides of it, is the flange.  
 `catching welt.right` sews the flange into a seam.
 """
 
+from __future__ import annotations
+
 from ...bench import span
 from ...model.folding import fold_about_cord
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "machine"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     strip_word, cord_word = node.words()
     source = bench.thing(strip_word, ("piece",), "a strip of cloth")
@@ -36,7 +45,7 @@ def mean(node, bench):
         bench.recipe.things[token.text] = made
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     if parts["made"] is None:
         return ""

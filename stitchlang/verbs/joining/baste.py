@@ -6,14 +6,23 @@
 `with` threads a ring first: the strip is looped and both its ends are caught.
 """
 
+from __future__ import annotations
+
 from ...bench import span
 from ...model.things import Chain
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
 
 STATION = "machine"
 HARDWARE = ("ring", "slider", "hook")
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     chains = bench.chains(node.listed())
     to = node.first("to")
@@ -61,7 +70,7 @@ def ring(node, op, bench):
     return found
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     where = " at the side seams" if parts["at_seams"] is not None else ""
     away = f", {speech.length(parts['at'])} from the raw edge" if parts["at"] is not None else ""
@@ -87,5 +96,5 @@ def laid(chains, onto, speech):
     return f"{speech.edges(chains)} to {speech.edges(onto)}"
 
 
-def cautions(op):
+def cautions(op: Op) -> tuple[str, ...]:
     return ("metal",) if op.parts["hardware"] is not None else ()

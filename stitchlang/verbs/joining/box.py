@@ -8,17 +8,26 @@ is what their stitch lines give.  `pinched` stitches straight across a whole
 corner instead.
 """
 
+from __future__ import annotations
+
 from ...bench import span
 from ...ground.lengths import MM
 from ...ground.working import total
 from ...model.notches import corner_pairs
 from ...model.things import Chain, Seam
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
+
 STATION = "machine"
 TRIMMED = MM["in"] / 2  # what is left beside a pinched corner's stitching: common practice, no source
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     token = node.parts[0]
     shell = bench.thing(token, ("shell",), "a shell, made by a join along sides and bottom")
@@ -55,7 +64,7 @@ def pinch(op, shell, bench):
     shell.pinch = depth
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     shell, pinched = op.parts.get("shell"), op.parts.get("pinch")
     if shell is None or (pinched is None and op.parts["allowance"] is None):
         return ""

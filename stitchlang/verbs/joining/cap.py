@@ -5,10 +5,19 @@
 `overall` is the length of tape and caps together; teeth stay as long as the zip is.
 """
 
+from __future__ import annotations
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
+
 STATION = "machine"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     zip_word, cloth_word = node.words()
     zip_thing = bench.thing(zip_word, ("zip",), "a zip")
@@ -29,7 +38,7 @@ def mean(node, bench):
                 edge.cut = overall
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     parts = op.parts
     if None in parts.values():
         return ""
@@ -44,6 +53,6 @@ def say(op, speech):
     )
 
 
-def cautions(op):
+def cautions(op: Op) -> tuple[str, ...]:
     zip_thing = op.parts["zip"]
     return ("teeth",) if zip_thing is not None and zip_thing.stuff.facts.get("kind") == "metal" else ()

@@ -6,10 +6,19 @@
 A gap is closed after the bag has been turned through it.
 """
 
+from __future__ import annotations
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
+
 STATION = "hand"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     chains = bench.chains(node.listed())
     op.parts.update(
@@ -31,7 +40,7 @@ def mean(node, bench):
         seam.closed_by = op
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     chains = op.parts["chains"]
     if not chains:
         return ""

@@ -6,10 +6,19 @@
 Freshly sewn shells are wrong side out; what must be turned first is worked out.
 """
 
+from __future__ import annotations
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...bench import Bench
+    from ...model.recipe import Op
+    from ...reading.tree import Node
+    from ...speech import Speech
+
 STATION = "table"
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     inner, outer = (bench.thing(word, ("shell",), "a shell") for word in node.words()[:2])
     sides = node.first("sides")
@@ -28,7 +37,7 @@ def mean(node, bench):
     inner.lines = outer
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     inner, outer = op.parts["inner"], op.parts["outer"]
     if inner is None or outer is None:
         return ""
