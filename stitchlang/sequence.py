@@ -1,13 +1,21 @@
 """The order in which statements are given their meaning: as written, but never before the names they use."""
 
+from __future__ import annotations
+
 from .declares.stuff import KINDS
 from .ground.text import Span
 from .reading.tree import Node
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from .model.recipe import Recipe
+
 GIVERS = ("join", "fold", "lap", "wrap")  # statements whose `as` gives a name
 
 
-def in_sequence(nodes, recipe):
+def in_sequence(nodes: list[Node], recipe: Recipe) -> list[Node]:
     """The statements, each after those that give the names it uses; a slip where they go round."""
     givers = {}
     for node in nodes:
@@ -24,7 +32,7 @@ def in_sequence(nodes, recipe):
     return order
 
 
-def declared(nodes):
+def declared(nodes: Iterable[Node]) -> Iterator[str]:
     """The names that stuff and pieces are given where they are listed."""
     for node in nodes:
         if node.rule == "piece":
@@ -33,7 +41,7 @@ def declared(nodes):
             yield node.words()[0].text
 
 
-def settle(node, givers, done, order, recipe):
+def settle(node: Node, givers: dict[str, Node], done: set[int], order: list[Node], recipe: Recipe) -> None:
     """Put a statement into the order, after all that it waits for.  A stack, since chains may be long."""
     stack = [node]
     while stack:
@@ -51,7 +59,7 @@ def settle(node, givers, done, order, recipe):
             order.append(top)
 
 
-def waited_for(node, givers, done):
+def waited_for(node: Node, givers: dict[str, Node], done: set[int]) -> dict[str, Node]:
     """The statements not yet in order that give names which this one uses: name to statement."""
     return {
         name: givers[name]
@@ -60,7 +68,7 @@ def waited_for(node, givers, done):
     }
 
 
-def say_ring(node, waited, stack, givers, recipe):
+def say_ring(node: Node, waited: tuple[str, Node], stack: list[Node], givers: dict[str, Node], recipe: Recipe) -> None:
     """Note that a statement waits for one that waits for it."""
     name, giver = waited
     others = [Span(other.start, other.end) for other in stack[stack.index(giver) : -1]]
@@ -68,7 +76,7 @@ def say_ring(node, waited, stack, givers, recipe):
     recipe.doubtful.update(given for given, its in givers.items() if its in stack)
 
 
-def names_in(node):
+def names_in(node: Node) -> Iterator[str]:
     """Every name in a statement that could be a thing."""
     for part in node.parts:
         if part.__class__ is Node:
