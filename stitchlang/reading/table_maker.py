@@ -74,10 +74,14 @@ def _keeps(symbol: Symbol, keep_all: bool) -> int:
 
 
 def rule_row(rule: Rule) -> tuple[str, int, tuple[int, ...], bool]:
-    """(name, how many symbols, what becomes of each, give way to a single child)."""
+    """(name, how many symbols, what becomes of each, give way to a single child).
+
+    A helper that holds nothing but another helper gives way too: both are opened up by the phrase they stand in.
+    """
     keeps = tuple(_keeps(symbol, rule.options.keep_all_tokens) for symbol in rule.expansion)
     name = str(rule.alias or rule.origin.name)
-    return (name, len(keeps), keeps, bool(rule.options.expand1 and not rule.alias))
+    gives_way = bool(rule.options.expand1 and not rule.alias) or (name.startswith("_") and keeps == (SPLICE,))
+    return (name, len(keeps), keeps, gives_way)
 
 
 def walk(table: IntParseTable) -> list[int]:
