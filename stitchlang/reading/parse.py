@@ -21,7 +21,8 @@ if TYPE_CHECKING:
     Rows = tuple[dict[str, int], ...]
     Rule = tuple[str, int, tuple[int, ...], bool, str]
 
-SCAN = re.compile("|".join(f"({pattern})" for _, pattern in table.SCANNER) + r"|(.)")
+# Spaces before a word are taken with it: half the matches.
+SCAN = re.compile(r"[ \t]*(?:" + "|".join(f"({pattern})" for _, pattern in table.SCANNER) + r"|(.))")
 KINDS = ("", *(name for name, _ in table.SCANNER), "STRAY")
 START, ACCEPT = table.START, table.ACCEPT
 ROWS: Rows = ({}, *table.ROWS)  # states count from 1
@@ -100,18 +101,19 @@ def split(text: str, comments: list[Token]) -> Iterator[list[Token]]:
     """The words of each statement in turn; comments are put aside as tokens."""
     words: list[Token] = []
     for match in SCAN.finditer(text):
-        kind = KINDS[match.lastindex]  # type: ignore[index]  # whatever matches is in a group
+        group: int = match.lastindex  # type: ignore[assignment]  # whatever matches is in a group
+        kind = KINDS[group]
         if kind == "WHITE":
             continue
-        start, end = match.span()
+        start, end = match.span(group)
         if kind == "_END":
             if words:
                 yield words
                 words = []
         elif kind == "COMMENT":
-            comments.append(Token(kind, match[0], start, end))
+            comments.append(Token(kind, match[group], start, end))
         else:
-            words.append(Token(kind, match[0], start, end))
+            words.append(Token(kind, match[group], start, end))
     if words:
         yield words
 
