@@ -168,6 +168,15 @@ def test_a_turn_that_does_not_say_its_gap_is_mended():
     assert stitchlang.check(stitchlang.read(mended(HEAD + MAT).text)) == []
 
 
+def test_the_writers_own_sentence_stays_behind_the_gap():
+    """The gap goes behind the name, and not behind the sentence that ends the statement."""
+    from stitchlang.work.mend import mended
+
+    text = HEAD + MAT.replace("turn mat", 'turn mat "Push the corners out."')
+
+    assert 'turn mat through mat.bottom "Push the corners out."' in mended(text).text
+
+
 def test_of_two_gaps_neither_is_chosen():
     """The writer says which."""
     text = HEAD + MAT.replace("in bottom as mat", "in bottom, leaving 4 open in top as mat") + "close mat.top\n"

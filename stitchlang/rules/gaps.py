@@ -55,10 +55,9 @@ def through_nothing(shell, op):
     if len(gaps) != 1:
         return f"{shell.name} is closed all round: there is nothing to turn it through", []
     mend = f"write `turn {shell.name} through {gaps[0]}`"
-    end = Span(op.at.end - 1, op.at.end)
-    last = shell.name[-1]
+    name = op.node.words()[0]
     return f"it is not said that {shell.name} is turned through its gap, {gaps[0]}", [
-        (mend, [(end, f"{last} through {gaps[0]}")], True)
+        (mend, [(Span(name.start, name.end), f"{name.text} through {gaps[0]}")], True)
     ]
 
 
