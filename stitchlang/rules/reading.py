@@ -38,6 +38,14 @@ def mended(stumble):
     return found(Span(*remedy.at), remedy.says, mend, mends=[(mend, edits, remedy.rule in CERTAIN)] if edits else ())
 
 
+def told(recipe, kind, otherwise):
+    """A finding for each stumble of a kind: what it was meant to be, or what `otherwise` says where nobody can tell."""
+    for stumble in stumbles(recipe, kind):
+        from ..reading.mistakes import remedy_of
+
+        yield mended(stumble) if remedy_of(stumble) is not None else otherwise(stumble)
+
+
 def here(token):
     """The span of a token; the end of a text has one character's place before it."""
     return Span(token.start, token.end) if token.end > token.start else Span(max(token.start - 1, 0), token.start)
@@ -78,23 +86,24 @@ def nothing_to_check(recipe):
     """,
 )
 def unknown_verb(recipe):
-    for stumble in stumbles(recipe, "unknown-verb"):
-        from ..reading.mending.other_words import TOLD
-        from ..reading.mistakes import FIRST_WORDS, remedy_of
+    return told(recipe, "unknown-verb", no_statement)
 
-        if remedy_of(stumble) is not None:
-            yield mended(stumble)
-            continue
-        word = stumble.token.text
-        near = nearest(word, FIRST_WORDS)
-        mend = TOLD.get(word.lower()) or (
-            "did you mean " + " or ".join(f"`{name}`" for name in near) + "?"
-            if near
-            else "begin with a verb such as `piece` or `join`, or indent the line to go on with the one above"
-        )
-        certain = len(near) == 1 and word.lower() not in TOLD
-        mends = [(f"write `{near[0]}`", [(here(stumble.token), near[0])], True)] if certain else ()
-        yield found(here(stumble.token), f"`{word}` is not a statement", mend, mends=mends)
+
+def no_statement(stumble):
+    """A first word that begins no statement."""
+    from ..reading.mending.other_words import TOLD
+    from ..reading.mistakes import FIRST_WORDS
+
+    word = stumble.token.text
+    near = nearest(word, FIRST_WORDS)
+    mend = TOLD.get(word.lower()) or (
+        "did you mean " + " or ".join(f"`{name}`" for name in near) + "?"
+        if near
+        else "begin with a verb such as `piece` or `join`, or indent the line to go on with the one above"
+    )
+    certain = len(near) == 1 and word.lower() not in TOLD
+    mends = [(f"write `{near[0]}`", [(here(stumble.token), near[0])], True)] if certain else ()
+    return found(here(stumble.token), f"`{word}` is not a statement", mend, mends=mends)
 
 
 @rule(
@@ -110,18 +119,17 @@ def unknown_verb(recipe):
     """,
 )
 def unknown_unit(recipe):
-    for stumble in stumbles(recipe, "unknown-unit"):
-        from ..reading.mistakes import remedy_of
+    return told(recipe, "unknown-unit", no_unit)
 
-        if remedy_of(stumble) is not None:
-            yield mended(stumble)
-            continue
-        number = stumble.before[-1].text
-        yield found(
-            here(stumble.token),
-            f"`{stumble.token.text}` is not a unit of length",
-            f"write `{number} in`, `{number} cm` or `{number} mm`, or `{number}` alone for the recipe's own unit",
-        )
+
+def no_unit(stumble):
+    """A word behind a number that is no unit."""
+    number = stumble.before[-1].text
+    return found(
+        here(stumble.token),
+        f"`{stumble.token.text}` is not a unit of length",
+        f"write `{number} in`, `{number} cm` or `{number} mm`, or `{number}` alone for the recipe's own unit",
+    )
 
 
 @rule(
@@ -154,14 +162,15 @@ def quotes_never_closed(recipe):
     """,
 )
 def statement_breaks_off(recipe):
-    for stumble in stumbles(recipe, "statement-breaks-off"):
-        from ..reading.mistakes import expected, remedy_of
+    return told(recipe, "statement-breaks-off", broken_off)
 
-        if remedy_of(stumble) is not None:
-            yield mended(stumble)
-            continue
-        last = stumble.before[-1]
-        yield found(here(last), f"the statement breaks off after `{last.text}`", f"go on with {expected(stumble)}")
+
+def broken_off(stumble):
+    """The last word of a statement that wants more."""
+    from ..reading.mistakes import expected
+
+    last = stumble.before[-1]
+    return found(here(last), f"the statement breaks off after `{last.text}`", f"go on with {expected(stumble)}")
 
 
 @rule(
@@ -176,25 +185,25 @@ def statement_breaks_off(recipe):
     """,
 )
 def wrong_mark(recipe):
-    for stumble in stumbles(recipe, "wrong-mark"):
-        from ..reading.mistakes import and_for_to, decimal_comma, in_place_of, remedy_of
+    return told(recipe, "wrong-mark", another_mark)
 
-        if remedy_of(stumble) is not None:
-            yield mended(stumble)
-            continue
-        written = stumble.token.text
-        decimal, linked = decimal_comma(stumble), and_for_to(stumble)
-        if linked is not None:
-            mends = [("write `to`", [(here(linked), "to")], True)]
-            yield found(here(linked), "edges are not joined by `and`", "write `to` instead", mends=mends)
-        elif decimal is not None:
-            yield found(here(stumble.token), "decimals take a point, not a comma", f"write `{decimal[0]}.{decimal[1]}`")
-        else:
-            mark = in_place_of(stumble)
-            spelled = {"a comma": ",", "a colon": ":"}.get(mark)
-            mends = [(f"write {mark}", [(here(stumble.token), spelled)], True)] if spelled else ()
-            says = f"here stands `{written}` where {mark} belongs"
-            yield found(here(stumble.token), says, f"write {mark} instead", mends=mends)
+
+def another_mark(stumble):
+    """A mark, or an `and`, in the place of another."""
+    from ..reading.mistakes import and_for_to, decimal_comma, in_place_of
+
+    written = stumble.token.text
+    decimal, linked = decimal_comma(stumble), and_for_to(stumble)
+    if linked is not None:
+        mends = [("write `to`", [(here(linked), "to")], True)]
+        return found(here(linked), "edges are not joined by `and`", "write `to` instead", mends=mends)
+    if decimal is not None:
+        return found(here(stumble.token), "decimals take a point, not a comma", f"write `{decimal[0]}.{decimal[1]}`")
+    mark = in_place_of(stumble)
+    spelled = {"a comma": ",", "a colon": ":"}.get(mark)
+    mends = [(f"write {mark}", [(here(stumble.token), spelled)], True)] if spelled else ()
+    says = f"here stands `{written}` where {mark} belongs"
+    return found(here(stumble.token), says, f"write {mark} instead", mends=mends)
 
 
 @rule(
@@ -210,21 +219,22 @@ def wrong_mark(recipe):
     """,
 )
 def word_out_of_place(recipe):
-    for stumble in stumbles(recipe, "word-out-of-place"):
-        from ..reading.mistakes import expected, missing, near, remedy_of
+    return told(recipe, "word-out-of-place", not_here)
 
-        if remedy_of(stumble) is not None:
-            yield mended(stumble)
-            continue
-        after = f" after `{stumble.before[-1].text}`" if stumble.before else ""
-        text = stumble.token.text
-        shown = text if len(text) <= 30 else text[:27] + "..."
-        lacks, alike = missing(stumble), near(stumble)[:1]
-        if alike:
-            mend = f"did you mean `{alike[0]}`?"
-        else:
-            mend = f"put {lacks} before `{shown}`" if lacks else f"here can stand {expected(stumble)}"
-        yield found(here(stumble.token), f"`{shown}` cannot stand here{after}", mend)
+
+def not_here(stumble):
+    """A word that cannot follow those before it."""
+    from ..reading.mistakes import expected, missing, near
+
+    after = f" after `{stumble.before[-1].text}`" if stumble.before else ""
+    text = stumble.token.text
+    shown = text if len(text) <= 30 else text[:27] + "..."
+    lacks, alike = missing(stumble), near(stumble)[:1]
+    if alike:
+        mend = f"did you mean `{alike[0]}`?"
+    else:
+        mend = f"put {lacks} before `{shown}`" if lacks else f"here can stand {expected(stumble)}"
+    return found(here(stumble.token), f"`{shown}` cannot stand here{after}", mend)
 
 
 @rule(
