@@ -18,7 +18,8 @@ TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from .kinds import AnyThing, Number
+    from ..ground.lengths import Rational
+    from .kinds import AnyThing
 
 # What is left round a thing on each side so that it goes in and out (our own choice, common practice, no source).
 USUAL_EASE = 6  # millimetres in all
@@ -33,7 +34,7 @@ def room(thing: AnyThing) -> dict[str, Fraction | None]:
     return {"wide": wide, "tall": tall, "deep": deep, "across": found.get("across")}
 
 
-def shortfall(thing: AnyThing, sizes: Sequence[Fraction], ease: Number) -> Number | None:
+def shortfall(thing: AnyThing, sizes: Sequence[Fraction], ease: Rational) -> Rational | None:
     """By how much something is too large, laid the best way: millimetres, nothing where it fits; None where unknown."""
     offered = room(thing)
     box = [*sizes, Fraction(0)] if len(sizes) == 2 else list(sizes)  # half of it is taken: no int, which makes a float
@@ -42,7 +43,7 @@ def shortfall(thing: AnyThing, sizes: Sequence[Fraction], ease: Number) -> Numbe
     return min(known) if known else None
 
 
-def short(offered: dict[str, Fraction | None], box: Sequence[Fraction], ease: Number) -> Number | None:
+def short(offered: dict[str, Fraction | None], box: Sequence[Fraction], ease: Rational) -> Rational | None:
     """What is missing for one way of putting a box in: the largest lack in any direction."""
     wide, deep, tall = box
     if offered["tall"] is None:
@@ -56,5 +57,5 @@ def short(offered: dict[str, Fraction | None], box: Sequence[Fraction], ease: Nu
         lacks = [wide + ease - offered["wide"], deep + ease - offered["deep"], tall - offered["tall"]]
     else:
         lacks = [wide + deep + ease - offered["wide"], tall + deep / 2 - offered["tall"]]
-    lacking: Number = max(lacks)
+    lacking: Rational = max(lacks)
     return max(lacking, 0)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any, Protocol, TypeAlias, TypedDict
 
+from ..ground.lengths import Rational
 from ..ground.text import Span
 from ..ground.working import Working
 from .drawn import Drawn
@@ -15,9 +16,8 @@ from .things import Face, Flat, Folded, Piece, Shell, Strip, Zip
 Outlined: TypeAlias = Piece | Zip | Strip | Face
 AnyThing: TypeAlias = Outlined | Flat | Folded | Shell
 
-Number: TypeAlias = Fraction | int
-Point: TypeAlias = tuple[Number, Number]
-Terms: TypeAlias = list[tuple[Number, Working]]
+Point: TypeAlias = tuple[Rational, Rational]
+Terms: TypeAlias = list[tuple[Rational, Working]]
 Corner: TypeAlias = tuple[Fraction, Fraction]  # the sine and cosine of its interior angle
 
 # A fact's name tells what it is, and whoever asks for one by name knows: its type is not written down again.

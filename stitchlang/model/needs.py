@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
     from fractions import Fraction
 
-    from .kinds import AnyThing, Number
+    from ..ground.lengths import Rational
+    from .kinds import AnyThing
     from .outline import Edge
     from .packing import Layout
     from .recipe import Recipe, Stuff
@@ -102,7 +103,7 @@ def by_length(stuff: Stuff) -> bool:
     return stuff.kind in WOVEN
 
 
-def length_in_a_row(cuts: Iterable[Cut]) -> Number:
+def length_in_a_row(cuts: Iterable[Cut]) -> Rational:
     """The length of pieces cut one behind the other."""
     return sum(cut.tall * cut.count for cut in cuts)
 
@@ -116,12 +117,12 @@ def layout_of(cuts: list[Cut], width: Fraction) -> Layout | None:
     return lay_out([Rectangle(cut.wide, cut.tall, cut) for cut in cuts for _ in range(cut.count)], width)
 
 
-def least_area(cuts: Iterable[Cut]) -> Number:
+def least_area(cuts: Iterable[Cut]) -> Rational:
     """Square millimetres that no layout can do without: the pieces themselves, not their boxes."""
     return sum(own_area(cut) * cut.count for cut in cuts)
 
 
-def own_area(cut: Cut) -> Number:
+def own_area(cut: Cut) -> Rational:
     """The area of one piece, or a little less; nothing, where its shape is not one whose area is known here."""
     piece = cut.piece
     if piece.kind != "piece":
@@ -137,14 +138,14 @@ def own_area(cut: Cut) -> Number:
     return 0
 
 
-def cut_off(edge: Edge) -> Number:
+def cut_off(edge: Edge) -> Rational:
     """What a rounded corner takes off its square, or the most that a clipped one can."""
     if edge.arc:
         return edge.arc[0].mm ** 2 * (1 - PI / 4)
     return edge.cut.mm**2 / 4 if "_" in edge.name and not edge.arm else 0
 
 
-def pointed_off(piece: Piece) -> Number:
+def pointed_off(piece: Piece) -> Rational:
     """The two triangles beside a point."""
     if piece.point is None:
         return 0

@@ -7,9 +7,10 @@ from .drawn import drawn, reach
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
+    from ..ground.lengths import Rational
     from ..ground.text import Span
     from ..speech import Speech
-    from .kinds import AnyThing, Number
+    from .kinds import AnyThing
 
 
 class Spot:
@@ -49,7 +50,7 @@ class Box:
 
 
 def span_on(
-    limits: tuple[Number, Number], size: Working, near: Working | None, far: Working | None, centred: bool
+    limits: tuple[Rational, Rational], size: Working, near: Working | None, far: Working | None, centred: bool
 ) -> tuple[Working, Working]:
     """(start, end) along one direction between two limits, from offsets at the near and far edge."""
     first, last = (Working(limit, "panel") for limit in limits)

@@ -10,11 +10,12 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from typing import Any
 
+    from ..ground.lengths import Rational
     from ..ground.text import Source, Span
     from ..ground.working import Working
     from ..reading.parse import Reading
     from ..reading.tree import Node
-    from .kinds import AnyThing, Claim, Content, Facts, Let, Number
+    from .kinds import AnyThing, Claim, Content, Facts, Let
     from .placing import Box
     from .things import Piece, Seam
 
@@ -119,7 +120,7 @@ class Recipe:
         """The name of the size worked out here, or None where there is one only."""
         return self.sizes[self.size] if self.sizes and self.size < len(self.sizes) else None
 
-    def say(self, length: Working | Number) -> str:
+    def say(self, length: Working | Rational) -> str:
         """A length in the recipe's unit."""
         return self.speech.length(length)
 

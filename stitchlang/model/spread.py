@@ -13,8 +13,9 @@ TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from ..ground.lengths import Rational
     from ..ground.working import Working
-    from .kinds import Number, Terms
+    from .kinds import Terms
 
 # A row is straight within 1/16 in (MIL-L-24778, marinelifesavingdivingequipment.emilspec.com).  Cutting along a ruler
 # with 1/16 in marks is good to half a mark (common practice, no source; a cutting room allows itself 2 mm on a face:
@@ -29,12 +30,12 @@ class Accuracy:
 
     __slots__ = ("cutting", "stitching", "stated")
 
-    def __init__(self, cutting: Number = CUTTING, stitching: Number = STITCHING, stated: bool = False) -> None:
+    def __init__(self, cutting: Rational = CUTTING, stitching: Rational = STITCHING, stated: bool = False) -> None:
         self.cutting = cutting
         self.stitching = stitching
         self.stated = stated
 
-    def of(self, leaf: Working) -> Number:
+    def of(self, leaf: Working) -> Rational:
         """How far one written length may be off."""
         if leaf.at is None and leaf.says == "centred":
             return 0
@@ -51,15 +52,15 @@ class Spread:
 
     __slots__ = ("likely", "worst")
 
-    def __init__(self, worst: Number, likely: Number) -> None:
+    def __init__(self, worst: Rational, likely: Rational) -> None:
         self.worst = worst
         self.likely = likely
 
 
-def spread(accuracy: Accuracy, *terms: tuple[Number, Working]) -> Spread:
+def spread(accuracy: Accuracy, *terms: tuple[Rational, Working]) -> Spread:
     """The spread of a sum of (factor, Working) pairs: a Spread."""
-    worst: Number = 0
-    squares: Number = 0
+    worst: Rational = 0
+    squares: Rational = 0
     for factor, leaf in laid_once(terms):
         off = factor * accuracy.of(leaf)
         worst += -off if off < 0 else off
@@ -67,7 +68,7 @@ def spread(accuracy: Accuracy, *terms: tuple[Number, Working]) -> Spread:
     return Spread(worst, root(squares) if squares else 0)
 
 
-def laid_once(terms: Iterable[tuple[Number, Working]]) -> Terms:
+def laid_once(terms: Iterable[tuple[Rational, Working]]) -> Terms:
     """(factor, leaf) for every length laid on cloth.
 
     What was trimmed to a size is as long as that size, however it came about: the lengths it was made of drop out.
