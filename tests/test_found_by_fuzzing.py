@@ -3,6 +3,8 @@
 import pytest
 from test_fuzz import survives
 
+from stitchlang.show.compare_words import in_one
+
 HEAD = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\n'
 FOUND = {
     # The finding about the second row had no place, since a row of nothing has none.
@@ -25,7 +27,21 @@ FOUND = {
     ),
     # A mend was sought for a statement that reads well once it stands on one line.
     "a unit on the next line": ("piece flag of sail: 10 x 12 # to be hemmed\n  in\n", "unknown-unit"),
+    # Two words that are one were looked for where there is one word.
+    "a lone verb in great letters": ("piece flag of sail: 10 x 12\nPiece\n", "unknown-verb"),
 }
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "told"),
+    [
+        ("Sew bag to strap.", "Sew bag2 to strap.", None),
+        ("Sew bag2 to strap, 1/2 in.", "Sew bag2 to strap, 1 in.", "Sew bag2 to strap, 1/2 in -> 1 in."),
+    ],
+)
+def test_a_digit_of_a_name_is_no_number(before, after, told):
+    """Two sentences are told as one where they differ in numbers only: once a name's digit ended that in a traceback."""
+    assert in_one(before, after, "->") == told
 
 
 @pytest.mark.parametrize("name", FOUND)

@@ -9,7 +9,8 @@ from .findings import factor_text
 from .steps import title
 
 # A number in a sentence with its unit: what two sentences may differ in and still be told as one.
-NUMBER = re.compile(r"(?:about )?\d+(?: \d+/\d+|/\d+|\.\d+)?(?: (?:in|cm|mm)\b)?(?: \(\d+ mm\))?")
+# A digit within a name, as in `bag2`, is no number.
+NUMBER = re.compile(r"(?:about )?(?<!\w)\d+(?: \d+/\d+|/\d+|\.\d+)?(?: (?:in|cm|mm)\b)?(?: \(\d+ mm\))?")
 CARE = "Take care"
 SENTENCES = {"called": '"{}"', "part": 'under "{}"', "fused": "{}"}
 
@@ -142,7 +143,7 @@ def in_one(before, after, arrow):
     """Two sentences as one, `a 3/8 in -> 1/2 in seam allowance`; None where they differ in more than numbers."""
     if before == after:
         return after
-    if NUMBER.sub("", before) != NUMBER.sub("", after):
+    if NUMBER.split(before) != NUMBER.split(after):
         return None
     numbers = iter(zip(NUMBER.findall(before), NUMBER.findall(after), strict=True))
 

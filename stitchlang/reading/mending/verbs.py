@@ -27,7 +27,7 @@ def verb_changes(stumble: Stumble, verbs: Collection[str]) -> Iterator[Change]:
     if text.lower() in verbs:
         small = [(*over(word), word.text.lower()) for word in words if word.text.lower() in WORDS or word is first]
         yield Change("unknown-verb", "verbs are written in small letters", small, over(first))
-    if text.lower() + second in verbs:
+    if second and text.lower() + second in verbs:
         yield Change(
             "unknown-verb", f"`{text} {second}` is one word", [(*over(first, words[1]), text.lower() + second)]
         )
