@@ -6,6 +6,8 @@ it imports what it needs when it needs it, so that `check` starts as fast as
 the machine allows.
 """
 
+from __future__ import annotations
+
 import argparse
 import gc
 import os
@@ -16,13 +18,17 @@ from .commands import COMMANDS
 from .files import Unreadable
 from .terminal import CLEAN, complain
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from typing import NoReturn
+
 # How many new objects, and looks at the newest, before Python looks through them for rubbish.  A recipe makes many that
 # stay; to look through them again and again is time for nothing.
 LOOKED_THROUGH = (50_000, 20, 50)
 EPILOG = "Exit codes: 0 nothing wrong, 1 faults found, 2 wrong usage or unreadable."
 
 
-def main(arguments=None):
+def main(arguments: list[str] | None = None) -> int:
     """Run one command; the exit code."""
     arguments = sys.argv[1:] if arguments is None else arguments
     if arguments and arguments[0] in COMMANDS:
@@ -30,7 +36,8 @@ def main(arguments=None):
     else:
         options = parser().parse_args(arguments)
     try:
-        return options.run(options)
+        code: int = options.run(options)
+        return code
     except Unreadable as trouble:
         return complain(f"{trouble.path}: {trouble.why}")
     except BrokenPipeError:  # the reader of our output went away: not our trouble, nor ours to report
@@ -44,23 +51,25 @@ class Help(argparse.HelpFormatter):
     argparse would ask shutil, and so load every archive library at each start: it makes a formatter for each option.
     """
 
-    def __init__(self, prog):
+    def __init__(self, prog: str) -> None:
         super().__init__(prog, width=columns() - 2)
 
 
-def columns():
+def columns() -> int:
     """How wide the terminal is; 80 where there is none."""
     try:
         return int(os.environ.get("COLUMNS", "")) or 80
     except ValueError:
         pass
     try:
-        return os.get_terminal_size(sys.__stdout__.fileno()).columns or 80
-    except (AttributeError, ValueError, OSError):
-        return 80
+        if sys.__stdout__ is not None:
+            return os.get_terminal_size(sys.__stdout__.fileno()).columns or 80
+    except (ValueError, OSError):
+        pass
+    return 80
 
 
-def fill(parser, name):
+def fill(parser: argparse.ArgumentParser, name: str) -> argparse.ArgumentParser:
     """Give a parser a command's options."""
     from importlib import import_module
 
@@ -70,13 +79,15 @@ def fill(parser, name):
     return parser
 
 
-def parser_of(name):
+def parser_of(name: str) -> argparse.ArgumentParser:
     """The parser of one command, made without loading the others."""
-    facts = {"description": COMMANDS[name], "epilog": EPILOG, "formatter_class": Help}
-    return fill(argparse.ArgumentParser(prog=f"stitchlang {name}", **facts), name)
+    one = argparse.ArgumentParser(
+        prog=f"stitchlang {name}", description=COMMANDS[name], epilog=EPILOG, formatter_class=Help
+    )
+    return fill(one, name)
 
 
-def parser():
+def parser() -> argparse.ArgumentParser:
     """Every command and its options."""
     top = argparse.ArgumentParser(
         prog="stitchlang",
@@ -91,7 +102,7 @@ def parser():
     return top
 
 
-def run():
+def run() -> NoReturn:
     """The `stitchlang` command."""
     gc.set_threshold(*LOOKED_THROUGH)
     try:

@@ -42,6 +42,15 @@ def test_wrong_usage_exits_2_and_says_why(arguments):
     assert "Traceback" not in done.stderr
 
 
+@pytest.mark.parametrize("command", [("steps",), ("cut",), ("measure",), ("sheet",)])
+def test_a_recipe_read_in_part_exits_2(command):
+    """Whatever is printed of a recipe that could not be read to its end is not whole: the exit code says so, in one way."""
+    done = run(*command, "-", text=GOOD + "pres\n")
+
+    assert done.returncode == 2
+    assert "parts of this recipe could not be read" in done.stderr
+
+
 def test_check_takes_folders_and_goes_on_past_an_unreadable_file(tmp_path):
     """Every recipe below a folder is checked; one that cannot be read hides no other."""
     (tmp_path / "inner").mkdir()

@@ -4,6 +4,8 @@ A finding is known by its fingerprint (rule, names, and which of those alike), n
 are.  The file is JSON with a finding on each line, sorted, so that two branches can be merged.
 """
 
+from __future__ import annotations
+
 import json
 import os
 from functools import cache
@@ -13,12 +15,21 @@ from ..ground.finding import Allowed
 from ..terminal import STANDARD_INPUT
 from ..work.fingerprint import Fingerprint, fingerprints
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from ..ground.finding import Finding
+    from ..model.recipe import Recipe
+    from ..work.allow import Excuse
+    from ..work.outcome import Gone, Run
+
 VERSION = 1
 KNOWN = Allowed("known to the baseline", "baseline")
 FACTS = {"recipe": str, "rule": str, "names": str, "number": int}
 
 
-def excuse_all(findings, _):
+def excuse_all(findings: list[Finding], _: Recipe) -> list[Allowed | None]:
     """Excuses whatever nothing else does: what a baseline will hold, consequences that rules else wait for included."""
     return [KNOWN for _ in findings]
 
@@ -26,29 +37,29 @@ def excuse_all(findings, _):
 class Baseline:
     """What a baseline file holds: fingerprints by the recipe's path, as seen from the file's folder."""
 
-    def __init__(self, path, entries):
+    def __init__(self, path: str, entries: dict[str, set[Fingerprint]]) -> None:
         self.folder = os.path.dirname(os.path.abspath(path))
         self.entries = entries
 
-    def key(self, path):
+    def key(self, path: str) -> str:
         """A recipe's path as the file writes it."""
         return os.path.relpath(path, self.folder).replace(os.sep, "/")
 
-    def excuse(self, path):
+    def excuse(self, path: str) -> Excuse:
         """What excuses the findings of a recipe that are known, for `work/allow.py`."""
         known = self.entries.get(self.key(path), ())
 
-        def excuse(findings, recipe):
+        def excuse(findings: list[Finding], recipe: Recipe) -> Iterator[Allowed | None]:
             for mark in fingerprints(findings, recipe):
                 yield KNOWN if mark in known else None
 
         return excuse
 
-    def gone(self, path, prints):
+    def gone(self, path: str, prints: Iterable[Fingerprint]) -> list[Gone]:
         """(path, Fingerprint) for what is known of a recipe and was not found again."""
         return [(path, mark) for mark in sorted(self.entries.get(self.key(path), set()) - set(prints))]
 
-    def orphans(self):
+    def orphans(self) -> Iterator[Gone]:
         """(path, Fingerprint) for what is known of recipes that are no more."""
         for key, marks in sorted(self.entries.items()):
             path = os.path.join(self.folder, key)
@@ -57,7 +68,7 @@ class Baseline:
 
 
 @cache
-def read(path):
+def read(path: str) -> Baseline:
     """The baseline in a file.  Raises Unreadable with what is wrong with it."""
     try:
         data = json.loads(decoded(path, read_bytes(path)))
@@ -65,7 +76,7 @@ def read(path):
         raise Unreadable(path, f"not a baseline: {error}") from None
     if not isinstance(data, dict) or data.get("version") != VERSION or not isinstance(data.get("findings"), list):
         raise Unreadable(path, f"not a baseline of version {VERSION}; `--write-baseline` makes one")
-    entries = {}
+    entries: dict[str, set[Fingerprint]] = {}
     for row in data["findings"]:
         if not isinstance(row, dict) or any(not isinstance(row.get(name), kind) for name, kind in FACTS.items()):
             raise Unreadable(path, f"not a baseline: each finding has {', '.join(FACTS)}")
@@ -73,7 +84,7 @@ def read(path):
     return Baseline(path, entries)
 
 
-def write(path, run):
+def write(path: str, run: Run) -> int:
     """Write what `excuse_all` excused in a run as a baseline; how much that is.
 
     What the file holds of other recipes stays, as long as these are there.
@@ -91,7 +102,7 @@ def write(path, run):
     return len(rows)
 
 
-def orphans(run):
+def orphans(run: Run) -> list[Gone]:
     """What the baselines of a run have of recipes that are no more."""
     paths = dict.fromkeys(one.baseline for one in run.recipes if one.baseline is not None)
     return [orphan for path in paths for orphan in read(path).orphans()]

@@ -6,6 +6,8 @@ baseline    the file of findings that were there before; seen from the settings'
 exclude     recipes and folders to leave out; `*` stands for any letters, slashes too
 """
 
+from __future__ import annotations
+
 import os
 import tomllib
 from functools import cache
@@ -15,6 +17,13 @@ from ..ground.nearest import meant
 from ..work.allow import by_settings, trouble_with
 from ..work.check import BREAKING
 from ..work.outcome import FAILING
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from typing import Any
+
+    from ..work.allow import Excuse
 
 KNOWN = ("fail-on", "allow", "baseline", "exclude")
 WRONG_ALLOWED = {
@@ -27,7 +36,7 @@ WRONG_ALLOWED = {
 class Settings:
     """What a settings file says."""
 
-    def __init__(self, path, table):
+    def __init__(self, path: str, table: dict[str, Any]) -> None:
         self.folder = os.path.dirname(path)
         self.fail_on = table.get("fail-on")
         self.allow = table.get("allow", {})
@@ -35,11 +44,11 @@ class Settings:
         baseline = table.get("baseline")
         self.baseline = os.path.join(self.folder, baseline) if baseline is not None else None
 
-    def excuses(self):
+    def excuses(self) -> list[Excuse]:
         """What excuses findings, for `work/allow.py`."""
         return [by_settings(self.allow)] if self.allow else []
 
-    def excludes(self, path):
+    def excludes(self, path: str) -> bool:
         """Whether a recipe, or a folder that it lies in, is to be left out."""
         if path == "-" or not self.exclude:
             return False
@@ -54,7 +63,7 @@ class Settings:
 
 
 @cache
-def read(path):
+def read(path: str) -> Settings:
     """The settings in a file.  Raises Unreadable with what is wrong with them."""
     try:
         table = tomllib.loads(decoded(path, read_bytes(path)))
@@ -68,7 +77,7 @@ def read(path):
     return Settings(path, table)
 
 
-def troubles(table):
+def troubles(table: object) -> Iterator[str]:
     """What is wrong with a table of settings, in words."""
     if not isinstance(table, dict):
         yield "`tool.stitchlang` is no table"
@@ -86,7 +95,7 @@ def troubles(table):
             yield from allow_troubles(value)
 
 
-def allow_troubles(value):
+def allow_troubles(value: object) -> Iterator[str]:
     """What is wrong with the rules that are allowed everywhere."""
     from ..rules.catalogue import BY_NAME
 

@@ -1,29 +1,50 @@
 """Watching recipes: what has changed on the disk is checked again, until somebody ends it."""
 
+from __future__ import annotations
+
 import os
 import time
 from contextlib import suppress
 
 from ..files import Unreadable, settings_path
 from ..work.outcome import Run
-from .one import forget, look_at, settings_for
+from .one import forget, look_at, name_of, settings_for
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+    from typing import TypeAlias
+
+    from ..work.outcome import Outcome
+    from .one import Wish
+
+    Stamp: TypeAlias = object  # compared, and never looked into
+    Find: TypeAlias = Callable[[], Iterable[str | Unreadable]]
+    Show: TypeAlias = Callable[[Run, list[Outcome]], None]
 
 PAUSE = 0.3  # seconds
 
 
-def watch(find, wish, show, pause=lambda: time.sleep(PAUSE), stop=lambda: False):
+def watch(
+    find: Find,
+    wish: Wish,
+    show: Show,
+    pause: Callable[[], None] = lambda: time.sleep(PAUSE),
+    stop: Callable[[], bool] = lambda: False,
+) -> None:
     """Check what `find()` gives, and again whatever changes; `show(run, changed)` after each round that had something.
 
     `run` has all recipes as they are now, `changed` the outcomes that are new.  Ends where `stop()` says so.
     """
-    stamps, outcomes = None, {}
+    outcomes: dict[str, Outcome] = {}
+    stamps: dict[str, Stamp] | None = None
     while True:
         forget()
         paths = list(find())
-        now = {key(path): stamp(path, wish) for path in paths}
-        changed = [path for path in paths if stamps is None or stamps.get(key(path)) != now[key(path)]]
+        now = {name_of(path): stamp(path, wish) for path in paths}
+        changed = [path for path in paths if stamps is None or stamps.get(name_of(path)) != now[name_of(path)]]
         if changed or stamps is None or stamps.keys() - now.keys():
-            fresh = {key(path): look_at(path, wish) for path in changed}
+            fresh = {name_of(path): look_at(path, wish) for path in changed}
             outcomes = {name: fresh.get(name) or outcomes[name] for name in now}
             show(gathered(outcomes.values()), list(fresh.values()))
         stamps = now
@@ -32,12 +53,7 @@ def watch(find, wish, show, pause=lambda: time.sleep(PAUSE), stop=lambda: False)
         pause()
 
 
-def key(path):
-    """A path as a name, also where nothing is there."""
-    return path.path if isinstance(path, Unreadable) else path
-
-
-def gathered(outcomes):
+def gathered(outcomes: Iterable[Outcome]) -> Run:
     """A run of outcomes."""
     run = Run()
     for outcome in outcomes:
@@ -45,18 +61,19 @@ def gathered(outcomes):
     return run
 
 
-def stamp(path, wish):
+def stamp(path: str | Unreadable, wish: Wish) -> Stamp:
     """All that a recipe's outcome depends on: when it, its settings and its baseline were last written."""
     if isinstance(path, Unreadable):
         return path.why
     settings = baseline = None
     with suppress(Unreadable):
         settings = settings_path(os.path.dirname(path))
-        baseline = settings and settings_for(path).baseline
+        found = settings_for(path)
+        baseline = found.baseline if found is not None else None
     return tuple(written(one) for one in (path, settings, wish.baseline or baseline))
 
 
-def written(path):
+def written(path: str | None) -> Stamp:
     """When a file was last written, and how long it is."""
     if path is None:
         return None

@@ -1,5 +1,7 @@
 """stitchlang check PATH...: everything that is wrong with recipes."""
 
+from __future__ import annotations
+
 from ..checking.one import Wish, look_at
 from ..checking.outlets import FORMATS, finish, outlets_of, tell, wrong_with
 from ..files import recipe_paths
@@ -7,10 +9,19 @@ from ..terminal import CLEAN, FAULTS, TROUBLE, complain
 from ..work.outcome import FAILING, Run
 from . import PATHS_HELP
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
+    from collections.abc import Callable, Iterable
+
+    from ..checking.outlets import Outlets
+    from ..files import Unreadable
+    from ..work.outcome import Outcome
+
 FORMAT_HELP = f"{', '.join(FORMATS[:-1])} or {FORMATS[-1]}; printed, or written to a file; may be given several times"
 
 
-def arguments(parser):
+def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("paths", nargs="+", metavar="PATH", help=PATHS_HELP)
     parser.add_argument("--format", action="append", metavar="FORMAT[:FILE]", help=FORMAT_HELP)
     parser.add_argument("--short", action="append_const", dest="format", const="short", help="as --format short")
@@ -24,7 +35,7 @@ def arguments(parser):
     parser.add_argument("--watch", action="store_true", help="go on, and check again what changes")
 
 
-def run(options):
+def run(options: Namespace) -> int:
     outlets = outlets_of(options.format or ["text"])
     wrong = wrong_with(outlets) or at_odds(options)
     if wrong:
@@ -42,7 +53,7 @@ def run(options):
     return code_of(found)
 
 
-def mend(path):
+def mend(path: str | Unreadable) -> None:
     """Put a file right where that can be done in one way only, and say on standard error what was done."""
     from ..files import Unreadable, read_text, write_text
     from ..work.mend import mended
@@ -60,7 +71,7 @@ def mend(path):
         complain(f"{trouble.path}: {trouble.why}")
 
 
-def at_odds(options):
+def at_odds(options: Namespace) -> str:
     """Which options cannot be had together, or at all; in words, or nothing."""
     if options.jobs is not None and options.jobs < 1:
         return "--jobs takes a number of 1 or more"
@@ -73,39 +84,39 @@ def at_odds(options):
     return ""
 
 
-def checked(paths, wish, outlets, jobs):
+def checked(paths: list[str | Unreadable], wish: Wish, outlets: Outlets, jobs: int | None) -> Run:
     """A run over all recipes, its findings told as they come."""
-    found = Run()
     if len(paths) == 1:
-        clear, outcomes = (lambda: None), [look_at(paths[0], wish)]
-    else:
-        from ..checking.many import Progress, jobs_for
-        from ..checking.many import outcomes as outcomes_of
+        return told([look_at(paths[0], wish)], outlets)
+    from ..checking.many import Progress, jobs_for, outcomes
 
-        progress = Progress(len(paths))
-        clear = progress.clear
-        outcomes = progress.over(outcomes_of(paths, wish, jobs_for(len(paths), jobs)))
+    progress = Progress(len(paths))
+    return told(progress.over(outcomes(paths, wish, jobs_for(len(paths), jobs))), outlets, progress.clear)
+
+
+def told(outcomes: Iterable[Outcome], outlets: Outlets, clear: Callable[[], None] = lambda: None) -> Run:
+    """A run of the outcomes, each told as it comes; `clear` makes room for it."""
+    found = Run()
     for outcome in outcomes:
         if found.take(outcome):
             tell(outcome, outlets, clear)
     return found
 
 
-def watched(paths, wish, outlets):
+def watched(paths: list[str], wish: Wish, outlets: Outlets) -> int:
     """Check until somebody presses Ctrl-C, which `cli.run` turns into exit code 130."""
     from ..checking.watch import gathered, watch
 
-    def show(found, changed):
+    def show(found: Run, changed: list[Outcome]) -> None:
         fresh = gathered(changed)
-        for outcome in (*fresh.troubles, *fresh.recipes):
-            tell(outcome, outlets)
+        told([*fresh.troubles, *fresh.recipes], outlets)
         conclude(found, outlets)
 
     watch(lambda: recipe_paths(paths), wish, show)
     return CLEAN
 
 
-def write_baseline(found, path):
+def write_baseline(found: Run, path: str) -> None:
     """List all that was found, and say so."""
     from ..checking.baseline import write
 
@@ -113,7 +124,7 @@ def write_baseline(found, path):
     complain(f"{path}: {number} finding{'' if number == 1 else 's'} written")
 
 
-def conclude(found, outlets):
+def conclude(found: Run, outlets: Outlets) -> None:
     """Print and write what waits for the end of a run."""
     import sys
 
@@ -125,6 +136,6 @@ def conclude(found, outlets):
     sys.stdout.flush()
 
 
-def code_of(found):
+def code_of(found: Run) -> int:
     """The exit code for all that was found."""
     return TROUBLE if found.troubles else FAULTS if found.fails() else CLEAN

@@ -3,16 +3,25 @@
 The script is made once, by shtab, from the parsers themselves; pressing the tab key then starts no Python.
 """
 
+from __future__ import annotations
+
 from ..terminal import CLEAN, complain, say
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
+    from typing import TypeAlias
+
+    Completer: TypeAlias = dict[str, str | dict[str, str]]  # what shtab runs, by the shell
 
 SHELLS = ("bash", "zsh", "fish")
 
 
-def arguments(parser):
+def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("shell", choices=SHELLS, metavar="SHELL", help="bash, zsh or fish")
 
 
-def run(options):
+def run(options: Namespace) -> int:
     try:
         import shtab
     except ImportError:
@@ -23,7 +32,7 @@ def run(options):
     return CLEAN
 
 
-def completable(parser, files):
+def completable(parser: ArgumentParser, files: Completer) -> ArgumentParser:
     """The parsers, with what can follow said for arguments where argparse does not know it."""
     from ..checking.outlets import FORMATS
     from ..rules.catalogue import BY_NAME
@@ -33,7 +42,7 @@ def completable(parser, files):
             for command in action.choices.values():
                 completable(command, files)
         elif action.metavar in ("PATH", "FILE"):
-            action.complete = files
+            action.complete = files  # type: ignore[attr-defined]  # where shtab looks for it
         elif action.dest == "format" and action.choices is None and action.const is None:
             action.choices, action.metavar = FORMATS, "FORMAT"  # a colon would end the description in zsh
         elif action.dest == "name":

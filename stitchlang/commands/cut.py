@@ -1,12 +1,20 @@
 """stitchlang cut FILE: the cutting list and the shopping list."""
 
-import sys
+from __future__ import annotations
 
-from ..terminal import CLEAN, FAULTS, read_recipe, say, unread
+from ..terminal import read_recipe, say, warned
 from . import SIZE_HELP, UNITS, UNITS_HELP
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
+    from collections.abc import Callable
 
-def arguments(parser):
+    from ..model.recipe import Recipe
+    from ..work.cutting import Lists
+
+
+def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("file", metavar="FILE")
     parser.add_argument("--size", help=SIZE_HELP)
     parser.add_argument("--units", choices=UNITS, help=UNITS_HELP)
@@ -14,8 +22,7 @@ def arguments(parser):
     parser.add_argument("-o", "--output", metavar="OUT", help="write to this file instead of the terminal")
 
 
-def run(options):
-    from ..work.check import check
+def run(options: Namespace) -> int:
     from ..work.cutting import cutting_in_sizes
 
     recipe = read_recipe(options.file, options.size)
@@ -26,17 +33,10 @@ def run(options):
         from ..files import write_text
 
         write_text(options.output, text.encode("utf-8", "replace").decode("utf-8") + "\n")
-    code = unread(recipe, options.file)
-    faults = sum(one.severity == "fault" for one in check(recipe))
-    if faults and code == CLEAN:
-        sys.stderr.write(
-            f"stitchlang: {options.file} has {faults} fault{'s' if faults > 1 else ''}: run `stitchlang check` before "
-            f"anybody cuts this\n"
-        )
-    return code or (FAULTS if faults else CLEAN)
+    return warned(recipe, options.file, "anybody cuts this")
 
 
-def shown(form):
+def shown(form: str) -> Callable[[Recipe, list[Lists], str], str]:
     """The function that prints in a format."""
     if form == "text":
         from ..show.cutting import cutting_text

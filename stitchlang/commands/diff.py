@@ -4,9 +4,19 @@ Git calls it too, for a file in two states, with seven words: path, old file, ha
 nine, where the file was renamed.  The exit code is then 0, or git would stop.
 """
 
+from __future__ import annotations
+
 from ..files import Unreadable
 from ..terminal import CLEAN, FAULTS, TROUBLE, complain, say, unread
 from . import UNITS
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
+    from collections.abc import Callable
+
+    from ..model.recipe import Recipe
+    from ..work.changes import Comparison
 
 FROM_GIT = (7, 9)
 ABSENT = "/dev/null"  # what git names, on every system, where a file is not there
@@ -15,7 +25,7 @@ WORDS_HELP = "two recipes: files, - for standard input, or REVISION:PATH of a gi
 NO_COMPARISON = "not merged yet: nothing to compare"
 
 
-def arguments(parser):
+def arguments(parser: ArgumentParser) -> None:
     parser.usage = USAGE
     parser.epilog = "Exit codes: 0 no difference, 1 some difference, 2 wrong usage or unreadable."
     parser.add_argument("words", nargs="+", metavar="OLD NEW", help=WORDS_HELP)
@@ -24,7 +34,7 @@ def arguments(parser):
     parser.set_defaults(parser=parser)
 
 
-def run(options):
+def run(options: Namespace) -> int:
     words = options.words
     if len(words) in FROM_GIT:
         return run_for_git(words, options)
@@ -39,7 +49,7 @@ def run(options):
     return TROUBLE if any(codes) else FAULTS if comparison.differs else CLEAN
 
 
-def read_version(argument, name=None):
+def read_version(argument: str, name: str | None = None) -> Recipe:
     """A recipe worked out from a file, from standard input, or from a revision that git knows."""
     from ..build import build
     from ..ground.text import Source
@@ -48,17 +58,17 @@ def read_version(argument, name=None):
     return build(Source(version_text(argument), name or ("<standard input>" if argument == "-" else argument)))
 
 
-def show(old, new, options):
+def show(old: Recipe, new: Recipe, options: Namespace) -> Comparison:
     """Compare two recipes and print what changed; the Comparison."""
     from ..work.compare import compare
 
-    comparison = compare(old, new, options.units)
+    comparison: Comparison = compare(old, new, options.units)
     unit = options.units or new.unit or old.unit or "in"
     say(shower(options.format)(comparison, old, new, unit))
     return comparison
 
 
-def shower(form):
+def shower(form: str) -> Callable[[Comparison, Recipe, Recipe, str], str]:
     """The function that prints in a format."""
     if form == "json":
         from ..show.compare_data import compare_json
@@ -70,7 +80,7 @@ def shower(form):
 
 
 # ------------------------------------------------------------------ for git
-def run_for_git(words, options):
+def run_for_git(words: list[str], options: Namespace) -> int:
     """One file of git's list.  Whatever happens the code is 0: git goes on with its next file."""
     path, before, _, _, after, _, _ = words[:7]
     name = words[7] if len(words) > 7 else path
@@ -83,7 +93,7 @@ def run_for_git(words, options):
     return CLEAN
 
 
-def of_git(file, name):
+def of_git(file: str, name: str) -> Recipe:
     """A recipe from a file that git names, called by its path; an empty one where there is none."""
     from ..build import build
     from ..files import read_text
@@ -92,14 +102,14 @@ def of_git(file, name):
     return build(Source("" if file == ABSENT else read_text(file), name))
 
 
-def asked_by_git():
+def asked_by_git() -> bool:
     """Whether git runs us: it says how many files it has."""
     import os
 
     return "GIT_DIFF_PATH_TOTAL" in os.environ
 
 
-def shown_name(path):
+def shown_name(path: str) -> str:
     """A path in one line, nothing in it that moves a cursor."""
     from ..ground.text import plain
 

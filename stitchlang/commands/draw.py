@@ -1,19 +1,29 @@
 """stitchlang draw FILE -o FOLDER: pieces, flat assemblies, the finished bag and the construction graph, as SVG."""
 
+from __future__ import annotations
+
 import os
 
 from ..terminal import read_recipe, say, warned
 from . import SIZE_HELP, UNITS, UNITS_HELP
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
+    from collections.abc import Iterator
 
-def arguments(parser):
+    from ..model.recipe import Recipe
+    from ..speech import Speech
+
+
+def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("file", metavar="FILE")
     parser.add_argument("-o", "--output", metavar="FOLDER", required=True, help="the folder to write to")
     parser.add_argument("--size", help=SIZE_HELP)
     parser.add_argument("--units", choices=UNITS, help=UNITS_HELP)
 
 
-def run(options):
+def run(options: Namespace) -> int:
     from ..files import file_names, make_folder, write_text
     from ..speech import Speech
 
@@ -27,7 +37,7 @@ def run(options):
     return warned(recipe, options.file, "anybody cuts or sews from these drawings")
 
 
-def drawings(recipe, speech):
+def drawings(recipe: Recipe, speech: Speech) -> Iterator[tuple[str, str, str]]:
     """(kind, name, SVG text) for everything that can be drawn."""
     from ..show.drawing import drawing
     from ..show.drawing_bag import bag_drawing, bags

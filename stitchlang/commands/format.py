@@ -1,19 +1,25 @@
 """stitchlang format FILE...: the one layout, comments kept."""
 
+from __future__ import annotations
+
 import sys
 
 from ..files import Unreadable, read_text, recipe_paths, write_text
 from ..terminal import CLEAN, FAULTS, complain, say
 from . import PATHS_HELP
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
 
-def arguments(parser):
+
+def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("paths", nargs="+", metavar="FILE", help=PATHS_HELP)
     parser.add_argument("--check", action="store_true", help="change nothing; exit 1 if a recipe would change")
     parser.add_argument("--diff", action="store_true", help="change nothing; print what would change")
 
 
-def run(options):
+def run(options: Namespace) -> int:
     from ..work.layout import Refused, laid_out
 
     code = CLEAN
@@ -33,7 +39,7 @@ def run(options):
     return code
 
 
-def settle(path, text, changed, options):
+def settle(path: str, text: str, changed: str, options: Namespace) -> int:
     """Show or write one laid-out text; the exit code for it."""
     if options.diff and text != changed:
         from difflib import unified_diff

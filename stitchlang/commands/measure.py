@@ -1,10 +1,16 @@
 """stitchlang measure FILE: every finished measure."""
 
+from __future__ import annotations
+
 from ..terminal import read_recipe, say, unread
 from . import SIZE_HELP, UNITS, UNITS_HELP
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
 
-def arguments(parser):
+
+def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("file", metavar="FILE")
     parser.add_argument("--size", help=SIZE_HELP)
     parser.add_argument("--units", choices=UNITS, help=UNITS_HELP)
@@ -12,7 +18,7 @@ def arguments(parser):
     parser.add_argument("--format", choices=("text", "json"), default="text")
 
 
-def run(options):
+def run(options: Namespace) -> int:
     from ..show.measures import measures_json, measures_text
     from ..work.measure import measured_in_sizes
 

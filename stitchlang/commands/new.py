@@ -1,5 +1,7 @@
 """stitchlang new FORM -o OUT: a starter recipe, its cuts worked out from finished sizes."""
 
+from __future__ import annotations
+
 import os
 import sys
 from stat import S_ISREG
@@ -7,6 +9,10 @@ from stat import S_ISREG
 from ..files import write_text
 from ..terminal import CLEAN, complain, say
 from ..work.starter_forms import FORMS
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
 
 SIZES = {
     "wide": "finished width (of a boxed bag: of its base)",
@@ -16,7 +22,7 @@ SIZES = {
 }
 
 
-def arguments(parser):
+def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("form", choices=tuple(FORMS), metavar="FORM", help=", ".join(FORMS))
     parser.add_argument("-o", "--output", default="-", metavar="OUT", help="the file to write; standard output if none")
     for name, text in SIZES.items():
@@ -29,7 +35,7 @@ def arguments(parser):
     parser.add_argument("--force", action="store_true", help="write over a file that is there")
 
 
-def run(options):
+def run(options: Namespace) -> int:
     from ..work.starter import Senseless, starter
 
     sizes = {name: written(getattr(options, name)) for name in SIZES}
@@ -49,12 +55,12 @@ def run(options):
     return CLEAN
 
 
-def written(words):
+def written(words: list[str] | None) -> str | None:
     """A length given as one word or, without quotes, as several: `10 1/2`."""
     return None if words is None else " ".join(words)
 
 
-def in_the_way(path, force):
+def in_the_way(path: str, force: bool) -> str | None:
     """Why nothing may be written there, or None."""
     if not os.path.lexists(path):
         return None

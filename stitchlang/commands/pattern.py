@@ -1,13 +1,22 @@
 """stitchlang pattern FILE -o OUT: the pieces at true scale, as a PDF tiled over pages or as one SVG sheet."""
 
+from __future__ import annotations
+
 from ..terminal import complain, read_recipe, say, warned
 from . import SIZE_HELP
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
+
+    from ..model.recipe import Recipe
+    from ..work.pattern import Pattern
 
 PAPERS = ("a4", "letter")
 NO_WRITER = 'a PDF needs the library reportlab: pip install "stitchlang[pdf]"; an OUT that ends in .svg needs nothing'
 
 
-def arguments(parser):
+def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("file", metavar="FILE")
     parser.add_argument("-o", "--output", metavar="OUT", required=True, help="a file that ends in .pdf or .svg")
     parser.add_argument("--paper", choices=PAPERS, default="a4", help="what a PDF is tiled over (a4)")
@@ -15,7 +24,7 @@ def arguments(parser):
     parser.add_argument("--size", help=SIZE_HELP)
 
 
-def run(options):
+def run(options: Namespace) -> int:
     from ..work.pattern import patterns
 
     ending = options.output.lower().rpartition(".")[2]
@@ -29,7 +38,7 @@ def run(options):
     return trouble or warned(recipe, options.file, "anybody cuts from this pattern")
 
 
-def nothing(recipe, name):
+def nothing(recipe: Recipe, name: str | None) -> str:
     """Why there is no pattern."""
     from ..ground.nearest import meant
 
@@ -38,7 +47,7 @@ def nothing(recipe, name):
     return f"no piece `{name}`; {meant(name, [piece.name for piece in recipe.pieces])}"
 
 
-def write_svg(found, recipe, options):
+def write_svg(found: list[Pattern], recipe: Recipe, options: Namespace) -> int:
     from ..files import write_text
     from ..show.pattern_svg import pattern_svg
 
@@ -47,7 +56,7 @@ def write_svg(found, recipe, options):
     return 0
 
 
-def write_pdf(found, recipe, options):
+def write_pdf(found: list[Pattern], recipe: Recipe, options: Namespace) -> int:
     from ..files import write_bytes
     from ..work.tiles import MOST, pages
 
@@ -65,5 +74,5 @@ def write_pdf(found, recipe, options):
     return 0
 
 
-def count(found):
+def count(found: list[Pattern]) -> str:
     return f"{len(found)} piece{'' if len(found) == 1 else 's'}"

@@ -1,13 +1,23 @@
 """stitchlang resize FILE --to SIZES: the cuts that give finished sizes."""
 
+from __future__ import annotations
+
 import sys
 
 from ..files import write_text
 from ..terminal import CLEAN, FAULTS, complain, read_recipe, say
 from . import SIZE_HELP
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
+    from fractions import Fraction
 
-def arguments(parser):
+    from ..model.recipe import Recipe
+    from ..work.resizing.resize import Wish
+
+
+def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("file", metavar="FILE")
     parser.add_argument("--to", required=True, metavar="SIZES", help='for example: "12 wide at top, 4 deep"')
     parser.add_argument("--of", metavar="NAME", help="the thing meant; the one that the recipe promises, if not given")
@@ -16,7 +26,7 @@ def arguments(parser):
     parser.add_argument("-o", "--output", metavar="OUT", help="write the new recipe there; - for standard output")
 
 
-def run(options):
+def run(options: Namespace) -> int:
     from ..work.resizing.asked import Misunderstood, step_of, wishes_of
 
     recipe = read_recipe(options.file, options.size)
@@ -32,7 +42,7 @@ def run(options):
     return answer(recipe, wishes, step, options)
 
 
-def answer(recipe, wishes, step, options):
+def answer(recipe: Recipe, wishes: list[Wish], step: Fraction | None, options: Namespace) -> int:
     """Print what moves, write the new text, say what is found in it that was not found before."""
     from ..show.resized import resized_text
     from ..work.check import check
@@ -58,7 +68,7 @@ def answer(recipe, wishes, step, options):
     return CLEAN
 
 
-def tell_new_findings(recipe, text):
+def tell_new_findings(recipe: Recipe, text: str) -> None:
     """What the new sizes bring with them: a pocket that no longer fits, a zip too long."""
     from ..build import build
     from ..ground.text import Source, plain

@@ -1,9 +1,17 @@
 """stitchlang sheet FILE -o OUT: the complete instructions as text, Markdown, one HTML page or a PDF."""
 
+from __future__ import annotations
+
 import sys
 
 from ..terminal import complain, read_recipe, say, warned
 from . import SIZE_HELP, UNITS
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
+
+    from ..model.recipe import Recipe
 
 FORMATS = {
     "txt": "text",
@@ -20,7 +28,7 @@ UNITS_HELP = "the unit to print, or that the page shows first; the recipe's own 
 NO_WRITER = 'a PDF needs the library reportlab: pip install "stitchlang[pdf]"'
 
 
-def arguments(parser):
+def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("file", metavar="FILE")
     parser.add_argument("-o", "--output", metavar="OUT", default="-", help=OUT_HELP)
     parser.add_argument("--format", choices=sorted(set(FORMATS.values())), help=FORMAT_HELP)
@@ -29,7 +37,7 @@ def arguments(parser):
     parser.add_argument("--paper", choices=("a4", "letter"), default="a4", help="the paper of a PDF (a4)")
 
 
-def run(options):
+def run(options: Namespace) -> int:
     form = options.format or FORMATS.get("text" if options.output == "-" else options.output.lower().rpartition(".")[2])
     if form is None:
         return complain(f"{options.output}: which format? End the name in .txt, .md, .html or .pdf, or give --format")
@@ -44,7 +52,7 @@ def run(options):
     return warned(recipe, options.file, "anybody sews this")
 
 
-def written(recipe, form, options):
+def written(recipe: Recipe, form: str, options: Namespace) -> str | bytes:
     """The sheet in a format: its text, or its bytes."""
     from ..speech import PairedSpeech, Speech
     from ..work.sheet import sheet
@@ -69,16 +77,17 @@ def written(recipe, form, options):
     return sheet_text(made)
 
 
-def put(output, data):
+def put(output: str, data: str | bytes) -> None:
     """Write text or bytes to a file, or to standard output."""
     from ..files import write_bytes, write_text
 
-    if output == "-" and isinstance(data, str):
-        say(data)
+    if isinstance(data, str):
+        if output == "-":
+            say(data)
+        else:
+            write_text(output, data + "\n")
     elif output == "-":
         sys.stdout.flush()
         sys.stdout.buffer.write(data)
-    elif isinstance(data, str):
-        write_text(output, data + "\n")
     else:
         write_bytes(output, data)

@@ -1,16 +1,22 @@
 """stitchlang why FILE MEASURE: the sum behind one finished measure."""
 
+from __future__ import annotations
+
 from ..terminal import complain, read_recipe, say, unread
 from . import SIZE_HELP
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
 
-def arguments(parser):
+
+def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("file", metavar="FILE")
     parser.add_argument("--size", help=SIZE_HELP)
     parser.add_argument("measure", nargs="+", metavar="MEASURE", help='for example: bag deep, or "bag wide at top"')
 
 
-def run(options):
+def run(options: Namespace) -> int:
     from ..ground.text import plain
     from ..show.findings import sum_rows
     from ..work.measure import find

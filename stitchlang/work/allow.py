@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from ..model.recipe import Recipe
     from ..reading.tree import Node
 
-    Excuse: TypeAlias = Callable[[list[Finding], Recipe], Iterator[Allowed | None]]
+    Excuse: TypeAlias = Callable[[list[Finding], Recipe], Iterable[Allowed | None]]
 
 # What leaves a recipe partly read; the kinds of slip that do the same are named in `work/check.py`.
 READING = frozenset(rule.name for rule in FAMILIES["reading"])

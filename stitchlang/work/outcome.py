@@ -5,12 +5,16 @@ from __future__ import annotations
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
+    from typing import TypeAlias
 
     from ..ground.finding import Finding
     from ..ground.lengths import Rational
     from ..ground.working import Working
     from ..model.recipe import Recipe
     from .fingerprint import Fingerprint
+
+    Outcome: TypeAlias = "Checked | Trouble | Excluded"
+    Gone: TypeAlias = tuple[str, Fingerprint]  # the path of a recipe, and what a baseline has of it that nothing gave
 
 FAILING = {"fault": ("fault",), "doubt": ("fault", "doubt"), "hint": ("fault", "doubt", "hint"), "never": ()}
 
@@ -37,8 +41,8 @@ class Checked:
         self.prints = prints
         self.partly = partly
         self.fail_on = fail_on
-        self.baseline: object = None
-        self.stale: Sequence[tuple[str, Fingerprint]] = ()
+        self.baseline: str | None = None
+        self.stale: Sequence[Gone] = ()
 
     @property
     def name(self) -> str:
@@ -86,12 +90,10 @@ class Run:
         self.recipes: list[Checked] = []
         self.troubles: list[Trouble] = []
         self.excluded = 0
-        self.stale: list[
-            tuple[str, Fingerprint]
-        ] = []  # (path of the recipe, Fingerprint) that a baseline has and nothing gave
+        self.stale: list[Gone] = []
         self.against = False  # whether there was a baseline
 
-    def take(self, outcome: Checked | Trouble | Excluded) -> bool:
+    def take(self, outcome: Outcome) -> bool:
         """Put one recipe's outcome to the others; False where the same trouble was told before."""
         if isinstance(outcome, Trouble):
             told = any((one.path, one.why) == (outcome.path, outcome.why) for one in self.troubles)
