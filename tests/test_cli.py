@@ -44,7 +44,7 @@ def test_wrong_usage_exits_2_and_says_why(arguments):
 
 @pytest.mark.parametrize("command", [("steps",), ("cut",), ("measure",), ("sheet",)])
 def test_a_recipe_read_in_part_exits_2(command):
-    """Whatever is printed of a recipe that could not be read to its end is not whole: the exit code says so, in one way."""
+    """Whatever is printed of a recipe that could not be read to its end is not whole, and the exit code says so."""
     done = run(*command, "-", text=GOOD + "pres\n")
 
     assert done.returncode == 2

@@ -40,7 +40,7 @@ FOUND = {
     ],
 )
 def test_a_digit_of_a_name_is_no_number(before, after, told):
-    """Two sentences are told as one where they differ in numbers only: once a name's digit ended that in a traceback."""
+    """Two sentences are told as one where they differ in numbers only; a name's digit once broke that."""
     assert in_one(before, after, "->") == told
 
 
