@@ -30,3 +30,25 @@ def test_a_tape_shorter_than_its_panel_is_a_fault():
 
     assert {finding.rule for finding in found} == {"joined-edges-differ"}
     assert all("front.top is 1/2 in too long" in one.says or "back.top is 1/2 in too long" in one.says for one in found)
+
+
+@pytest.mark.parametrize(
+    ("long", "told", "meant"),
+    [
+        ("6", None, None),  # two thirds of the 9 between the seams: just enough
+        ("5 15/16", "3 1/16 in of it does not open", None),
+        ("7 cm", "about 6 1/4 in of it does not open", "7 in"),  # 9 - 7 / 2.54 = 6.244
+        ("10 cm", "about 5 1/16 in of it does not open", None),  # nor would 10 in fit: 9 - 10 / 2.54 = 5.063
+        ("60 mm", "about 6 5/8 in of it does not open", None),  # 9 - 60 / 25.4 = 6.638
+    ],
+)
+def test_a_zip_much_shorter_than_its_seam_is_doubted(long, told, meant):
+    """Below two thirds of the opening (our own threshold), and with the unit that may have been meant."""
+    recipe = stitchlang.read(POUCH.format("").replace("7 long", f"{long} long"))
+    found = [one for one in stitchlang.check(recipe) if one.rule == "zip-too-short"]
+
+    assert len(found) == (told is not None)
+    for one in found:
+        assert told in one.says
+        assert [edit.text for edit in one.edits] == ([meant] if meant else [])
+        assert ("meant" in one.mend) == (meant is not None)

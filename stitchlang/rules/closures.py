@@ -1,5 +1,7 @@
 """Family: closures and hardware.  Zips, rings and what passes through them."""
 
+from fractions import Fraction
+
 from ..ground.lengths import MM
 from ..ground.text import Span
 from ..model.measures import measure
@@ -8,6 +10,10 @@ from .rule import found, rule
 # A strap this much narrower than its ring slides about (our own threshold; the ring is
 # named by the strap that passes: leathercraft suppliers' size charts).
 SLACK = MM["in"] / 4
+
+# A zip shorter than this share of its opening is doubted (our own threshold; published pouches pair panels of
+# 10 to 15 in with zips up to 1 in shorter).
+LEAST = Fraction(2, 3)
 
 ZIPPED = """
     zip mouth: {}, tape 1 1/4 wide, tape 10 long
@@ -64,6 +70,45 @@ def teeth_in_seam(recipe):
             working=(opening,),
             severity="fault" if metal and over else "doubt",
         )
+
+
+@rule(
+    why="What is put in passes between the zip's stops: one much shorter than its seam leaves most of the mouth shut.",
+    mend="Use a zip about as long as the opening between the seams, or cap its ends.",
+    trips=ZIPPED.format("coil, 5 long"),
+    passes=ZIPPED.format("coil, 8 long"),
+    severity="doubt",
+    whole=True,
+)
+def zip_too_short(recipe):
+    told = set()
+    for _, side, other in zip_seams(recipe):
+        zip_thing, opening = side.panel, other.stitched()
+        long = zip_thing.stuff.facts.get("long")
+        if long is None or zip_thing in told or zip_thing.capped_by is not None or long.mm >= opening.mm * LEAST:
+            continue
+        told.add(zip_thing)
+        slip = slip_of_unit(recipe, long, opening)
+        meant = "" if slip is None else f"; or is `{slip[1]}` meant, and not `{slip[0]}`?"
+        mends = [] if slip is None else [(f"write `{slip[1]}`", [(long.at, slip[1])], False)]
+        yield found(
+            long.at,
+            f"{zip_thing.name} is {recipe.say(long)} long and {other.title} {recipe.say(opening)} between "
+            f"the seams: {recipe.say(opening.mm - long.mm)} of it does not open",
+            f"use a zip about {recipe.say(opening)} long, or cap its ends{meant}",
+            beside=[(other.panel.at, f"{other.panel.name} is cut here")],
+            working=(opening,),
+            mends=mends,
+        )
+
+
+def slip_of_unit(recipe, length, opening):
+    """(what was written, what it may have been meant for) where the recipe's own unit would make the length fit."""
+    words = recipe.source.text[length.at.start : length.at.end]
+    number, _, unit = words.rpartition(" ")
+    if unit not in MM or not length.mm < length.mm / MM[unit] * MM[recipe.unit] <= opening.mm:
+        return None
+    return words, f"{number} {recipe.unit}"
 
 
 @rule(
@@ -205,4 +250,4 @@ def too_few_rings(recipe):
             )
 
 
-RULES = (teeth_in_seam, cap_too_short, strap_against_ring, too_few_rings)
+RULES = (teeth_in_seam, zip_too_short, cap_too_short, strap_against_ring, too_few_rings)
