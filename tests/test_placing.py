@@ -117,6 +117,15 @@ def test_a_half_alone_has_no_other_half():
     assert "the other half nowhere" in only(bag("set clasp on front, centred, 2 below top"), "snap-half-alone")
 
 
+def test_a_mirrored_pair_wants_a_pair_to_face_it():
+    """Two halves on the front, one on the back: once told by nobody."""
+    pair = "set clasp on front, 2 from left, 2 below top, mirrored\nset clasp on back, "
+    says = only(bag(pair + "centred, 2 below top"), "snap-half-alone")
+
+    assert says.startswith("3 halves of clasp are set in all, the last on back")
+    assert told(bag(pair + "2 from right, 2 below top, mirrored")) == []
+
+
 def placed(panel, patch, spot, rest=""):
     """A patch turned under all round, placed on a panel whose own edges stay raw."""
     return (

@@ -253,14 +253,24 @@ def snap_half_alone(recipe):
             (op, panel) for panel in op.parts["panels"] for _ in range(each * panel.count)
         )
     for snap, places in halves.items():
-        if len(places) == 1:
-            (op, panel), *_ = places
+        if len(places) % 2:
+            op, panel = places[-1]
+            mend = f"write `and` and the panel that faces {panel.name}, or set the other half in a statement of its own"
+            if len({place.parts["mirrored"] for place, _ in places}) > 1:
+                mend = "write `mirrored` in both statements, or in neither"
             yield found(
                 op.at,
-                f"one half of {snap.name} is set on {panel.name}, and the other half nowhere",
-                f"write `and` and the panel that faces {panel.name}, or set the other half in a statement of its own",
+                one_alone(snap, panel, len(places)),
+                mend,
                 beside=[(snap.at, f"this {snap.kind} has two halves")],
             )
+
+
+def one_alone(snap, panel, number):
+    """That a half has no other, where so many are set in all."""
+    if number == 1:
+        return f"one half of {snap.name} is set on {panel.name}, and the other half nowhere"
+    return f"{number} halves of {snap.name} are set in all, the last on {panel.name}: one of them has none to meet"
 
 
 @rule(
