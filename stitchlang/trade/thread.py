@@ -40,7 +40,7 @@ TAIL = 100
 STITCH = Fraction(5, 2)
 
 
-def ratio(thick: Fraction | None, stitch: Fraction = STITCH, kind: str = LOCKSTITCH) -> Fraction:
+def ratio(thick: Rational | None, stitch: Fraction = STITCH, kind: str = LOCKSTITCH) -> Fraction:
     """Thread to seam: `thick` and `stitch` (the length of one) in the same unit; FLAT where `thick` is None."""
     if thick is None:
         return FLAT

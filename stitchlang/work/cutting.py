@@ -11,8 +11,8 @@ from .stitching import thread_needed
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
+    from ..ground.lengths import Rational
     from ..ground.working import Working
-    from ..model.kinds import Number
     from ..model.needs import Cut
     from ..model.packing import Layout
     from ..model.recipe import Recipe, Stuff
@@ -30,8 +30,8 @@ class Batch:
 
     stuff: Stuff | None
     cuts: tuple[Cut, ...]
-    area: Number
-    length: Number | None
+    area: Rational
+    length: Rational | None
     layout: Layout | None
     had: Working | None
 
@@ -42,7 +42,7 @@ class Notion:
 
     stuff: Stuff
     count: int
-    length: Number | None
+    length: Rational | None
 
 
 @frozen
@@ -81,7 +81,7 @@ def batch(stuff: Stuff | None, cuts: list[Cut]) -> Batch:
     facts = stuff.facts if stuff is not None else {}
     needed = [cut for cut in cuts if not cut.found_whole]
     layout: Layout | None = None
-    length: Number | None = None
+    length: Rational | None = None
     if stuff is not None and by_length(stuff):
         length = length_in_a_row(needed)
     elif "wide" in facts:
@@ -95,9 +95,9 @@ def notion(stuff: Stuff, recipe: Recipe) -> Notion:
     return Notion(stuff, stuff.facts.get("count", 1), length_used(stuff, recipe))
 
 
-def length_used(stuff: Stuff, recipe: Recipe) -> Number | None:
+def length_used(stuff: Stuff, recipe: Recipe) -> Rational | None:
     """The length of a binding, or of one cord, that the statements use in mm; None where none says."""
-    found: list[Number] = []
+    found: list[Rational] = []
     for op in recipe.ops:
         parts = op.parts
         if parts.get("binding") is stuff:

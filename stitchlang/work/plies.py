@@ -7,6 +7,7 @@ not the row.  `model.bulk` has the worst places.
 from __future__ import annotations
 
 from ..model.layers import Sheets, cloth, thickness
+from ..model.recipe import Stuff
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
@@ -27,14 +28,15 @@ class Plies:
 
     def through(self, *things: AnyThing | None) -> Fraction | None:
         """Millimetres through all of these; None where there is none, or a thickness is not stated."""
-        if None in things:
+        known = [thing for thing in things if thing is not None]
+        if len(known) < len(things):
             return None
-        found = thickness([layer for thing in things for layer in cloth(self.sheets.of(thing))])
+        found = thickness([layer for thing in known for layer in cloth(self.sheets.of(thing))])
         return found.mm if found is not None else None
 
     def of_binding(self, binding: Binding) -> Fraction | None:
         """What a binding is thick: a stuff that is bought, or a strip."""
-        if hasattr(binding, "facts"):
+        if isinstance(binding, Stuff):
             thick = binding.facts.get("thick")
             return thick.mm if thick is not None else None
         return self.through(binding)
@@ -42,7 +44,8 @@ class Plies:
 
 def together(*thicknesses: Rational | None) -> Rational | None:
     """Thicknesses on one another; None where one is not known."""
-    return None if None in thicknesses else sum(thicknesses)
+    known = [one for one in thicknesses if one is not None]
+    return sum(known) if len(known) == len(thicknesses) else None
 
 
 def seam_panels(seam: Seam) -> list[AnyThing]:

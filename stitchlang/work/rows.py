@@ -178,10 +178,9 @@ def divide(plies: Plies, op: Op) -> Iterable[Row]:
 def quilt(plies: Plies, op: Op) -> Iterable[Row]:
     """Rows so far apart over the whole panel: its area over their distance."""
     panel, batting, apart = op.parts["panel"], op.parts["batting"], op.parts["apart"]
-    size = (cut_size(panel, "top"), cut_size(panel, "left")) if panel is not None else (None,)
-    if None in size or apart is None:
+    wide, tall = (cut_size(panel, side) if panel is not None else None for side in ("top", "left"))
+    if wide is None or tall is None or apart is None:
         return
-    wide, tall = size
     thick = batting.facts.get("thick") if batting is not None else None
     number = max(1, int(wide.mm / apart.mm))
     yield Row(

@@ -17,7 +17,8 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Sequence
     from typing import TypeAlias
 
-    from ..model.kinds import Corner, Number, Outlined, Point
+    from ..ground.lengths import Rational
+    from ..model.kinds import Corner, Outlined, Point
     from ..model.notches import Notch
     from ..model.outline import Edge
 
@@ -176,9 +177,9 @@ def as_cut(panel: Outlined, late: Collection[Notch]) -> list[Run]:
     return walk(links, heading)
 
 
-def given_back(edge: Edge, late: Collection[Notch]) -> Number:
+def given_back(edge: Edge, late: Collection[Notch]) -> Rational:
     """What trims and late notches take off an edge, in millimetres."""
-    back: Number = 0 if edge.arm else sum(taken.mm for side in neighbours(edge) for taken in side.trimmed)
+    back: Rational = 0 if edge.arm else sum(taken.mm for side in neighbours(edge) for taken in side.trimmed)
     for notch in late:
         for arm, size in ((notch.up, notch.sizes[0]), (notch.across, notch.sizes[1])):
             back += size.mm * ((edge.after is arm) + (edge.before is arm))

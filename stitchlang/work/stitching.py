@@ -52,8 +52,8 @@ def thread_needed(recipe: Recipe) -> Thread:
     rows, missing = rows_of(recipe)
     stated = recipe.machine.facts.get("stitch") if recipe.machine is not None else None
     stitch = stated.mm if stated is not None else thread.STITCH
-    sewn = thread.with_waste(sum(row.length * thread.ratio(row.thick, stitch) for row in rows))
-    total = sewn + thread.tails(sum(row.ends for row in rows))
+    sewn = [row.length * thread.ratio(row.thick, stitch) for row in rows]
+    total = thread.with_waste(sum(sewn)) + thread.tails(sum(row.ends for row in rows))
     bobbin = total * thread.BOBBIN
     return Thread(
         rows=sum(row.ends for row in rows) // 2,
