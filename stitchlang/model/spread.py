@@ -12,6 +12,7 @@ from ..ground.lengths import MM, root
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from fractions import Fraction
 
     from ..ground.lengths import Rational
     from ..ground.working import Working
@@ -30,7 +31,7 @@ class Accuracy:
 
     __slots__ = ("cutting", "stitching", "stated")
 
-    def __init__(self, cutting: Rational = CUTTING, stitching: Rational = STITCHING, stated: bool = False) -> None:
+    def __init__(self, cutting: Fraction = CUTTING, stitching: Fraction = STITCHING, stated: bool = False) -> None:
         self.cutting = cutting
         self.stitching = stitching
         self.stated = stated

@@ -336,7 +336,8 @@ class Seam:
         self.op = op
         self.name = name
         self.sides = sides
-        self.allowance = allowance
+        # Of a seam that is not sewn yet there is none; whoever sews it gives it one, and it is shown to nobody before.
+        self.allowance: Working = allowance  # type: ignore[assignment]  # see above
         self.at = at
         self.kind = "plain"
         self.spare: Working | None = None  # how far the longer edge runs on past the seam, on purpose

@@ -5,10 +5,25 @@ Wherever something has two sides, the old one comes first: `before` and `after`,
 is none.  Of recipes in several sizes `sizes` names those in which a change holds; none means in all that were compared.
 """
 
-from attrs import field, frozen
+from __future__ import annotations
+
+from fractions import Fraction
+
+from attrs import frozen
 
 from ..ground.lengths import SAME
 from ..ground.units import mass_per_area
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from typing import TypeAlias
+
+    from ..ground.lengths import Rational
+
+    # What a fact is: a Length, a Mass, a number, a text, True, several of them, or None for none.
+    Stated: TypeAlias = "Length | Mass | Rational | str | bool | tuple[Stated, ...] | None"
+    Lines: TypeAlias = tuple[int | None, int | None]
+    Sizes: TypeAlias = tuple[str, ...]
 
 NOWHERE = (None, None)
 
@@ -17,7 +32,7 @@ NOWHERE = (None, None)
 class Length:
     """A length among other facts, so that it is shown as one: exact millimetres."""
 
-    mm: object
+    mm: Fraction
 
 
 @frozen
@@ -29,11 +44,11 @@ class Mass:
 
 @frozen
 class Fact:
-    """One fact of something, before and after: a Length, a Mass, a number, a text, True, a tuple, or None for none."""
+    """One fact of something, before and after."""
 
     name: str
-    before: object
-    after: object
+    before: Stated
+    after: Stated
 
 
 @frozen
@@ -46,9 +61,9 @@ class Named:
     kind: str
     name: str
     change: str
-    facts: tuple = field(default=(), converter=tuple)
-    lines: tuple = NOWHERE
-    sizes: tuple = ()
+    facts: tuple[Fact, ...] = ()
+    lines: Lines = NOWHERE
+    sizes: Sizes = ()
 
 
 @frozen
@@ -58,18 +73,21 @@ class Renamed:
     kind: str
     before: str
     after: str
-    lines: tuple = NOWHERE
+    lines: Lines = NOWHERE
 
 
 @frozen
 class Allowance:
-    """What a seam or a hem takes, or how far a row of stitching lies from its edge: Lengths, or None for none."""
+    """What a seam or a hem takes, or how far a row of stitching lies from its edge: Lengths, or None for none.
+
+    A row's length is as written where it could not be made sense of.
+    """
 
     what: str
-    before: object
-    after: object
-    lines: tuple = NOWHERE
-    sizes: tuple = ()
+    before: Length | str | None
+    after: Length | str | None
+    lines: Lines = NOWHERE
+    sizes: Sizes = ()
 
 
 @frozen
@@ -77,17 +95,17 @@ class StepChange:
     """A step that is new, gone, said otherwise, or done at another place in the order (`moved`, or changed too).
 
     `before` and `after` are its sentences, `numbers` its numbers in the two step lists, `cautions` what to take care of
-    in each of them.
+    in each of them; None, and no cautions, on the side where there is no such step.
     """
 
     change: str
-    before: str
-    after: str
-    numbers: tuple
-    lines: tuple
+    before: str | None
+    after: str | None
+    numbers: tuple[int | None, int | None]
+    lines: Lines
     moved: bool = False
-    cautions: tuple = ((), ())
-    sizes: tuple = ()
+    cautions: tuple[tuple[str, ...], tuple[str, ...]] = ((), ())
+    sizes: Sizes = ()
 
 
 @frozen
@@ -97,7 +115,7 @@ class PartChange:
     before: str
     after: str
     count: int
-    sizes: tuple = ()
+    sizes: Sizes = ()
 
 
 @frozen
@@ -108,20 +126,20 @@ class Cause:
     """
 
     says: str
-    before: object
-    after: object
-    factors: tuple
-    lines: tuple
+    before: Length | None
+    after: Length | None
+    factors: tuple[Rational, Rational]
+    lines: Lines
 
     @property
-    def difference(self):
+    def difference(self) -> Fraction:
         """What it adds to the measure, in millimetres."""
         return share(self.after, self.factors[1]) - share(self.before, self.factors[0])
 
 
-def share(length, factor):
+def share(length: Length | None, factor: Rational) -> Fraction:
     """What a length contributes to a sum."""
-    return length.mm * factor if length is not None else 0
+    return length.mm * factor if length is not None else Fraction(0)
 
 
 @frozen
@@ -130,10 +148,10 @@ class MeasureChange:
 
     thing: str
     name: str
-    before: object
-    after: object
-    causes: tuple = field(default=(), converter=tuple)
-    sizes: tuple = ()
+    before: Length | None
+    after: Length | None
+    causes: tuple[Cause, ...] = ()
+    sizes: Sizes = ()
 
 
 @frozen
@@ -155,29 +173,29 @@ class Comparison:
     `sizes` is the pair of sizes compared where the recipes share none, else None.
     """
 
-    heading: tuple = field(converter=tuple)
-    renamed: tuple = field(converter=tuple)
-    pieces: tuple = field(converter=tuple)
-    materials: tuple = field(converter=tuple)
-    allowances: tuple = field(converter=tuple)
-    parts: tuple = field(converter=tuple)
-    steps: tuple = field(converter=tuple)
-    notes: tuple = field(converter=tuple)
-    measures: tuple = field(converter=tuple)
-    promises: tuple = field(converter=tuple)
-    findings: tuple = field(converter=tuple)
-    unread: tuple = ((), ())
-    partly: tuple = (False, False)
-    sizes: object = None
+    heading: tuple[Fact, ...]
+    renamed: tuple[Renamed, ...]
+    pieces: tuple[Named, ...]
+    materials: tuple[Named, ...]
+    allowances: tuple[Allowance, ...]
+    parts: tuple[PartChange, ...]
+    steps: tuple[StepChange, ...]
+    notes: tuple[Named, ...]
+    measures: tuple[MeasureChange, ...]
+    promises: tuple[Named, ...]
+    findings: tuple[FoundChange, ...]
+    unread: tuple[tuple[int, ...], tuple[int, ...]] = ((), ())
+    partly: tuple[bool, bool] = (False, False)
+    sizes: tuple[str | None, str | None] | None = None
 
     @property
-    def differs(self):
+    def differs(self) -> bool:
         """Whether anything in the bag changed."""
         found = (self.heading, self.renamed, self.pieces, self.materials, self.allowances, self.parts, self.steps)
         return any((*found, self.notes, self.measures, self.promises, self.findings))
 
 
-def alike(one, other):
+def alike(one: Stated, other: Stated) -> bool:
     """Whether two facts are one: lengths a millionth of a micrometre apart are, and masses spelled differently."""
     if isinstance(one, Length) and isinstance(other, Length):
         return abs(one.mm - other.mm) < SAME
@@ -186,6 +204,6 @@ def alike(one, other):
     return one == other
 
 
-def change_of(before, after):
+def change_of(before: object, after: object) -> str:
     """`new`, `gone` or `changed`, by which side is there."""
     return "new" if before is None else "gone" if after is None else "changed"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..model.recipe import Stuff
 from ..model.things import SIDES
 from ..reading.parse import Reading
 from ..reading.tree import Node, Token
@@ -11,12 +12,10 @@ from .stated import line_of, piece_facts, stuff_facts, words
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from collections.abc import Container, Iterator, Mapping, Sequence
-    from typing import TypeVar
 
     from ..model.kinds import AnyThing
-    from ..model.recipe import Recipe, Stuff
-
-    Part = TypeVar("Part", Node, Token)
+    from ..model.recipe import Recipe
+    from .stated import Facts
 
 ITSELF, OTHER = "@", "?"  # stand for the name in question, and for any other that is not in both recipes
 NOT_NAMES = {*SIDES, "sides", "ends", "edges", "edge", "all", "rim", "upper", "lower"}
@@ -68,7 +67,11 @@ def sayings(recipe: Recipe) -> Iterator[Sequence[str]]:
 
 def facts(one: AnyThing | Stuff, recipe: Recipe, free: Container[str]) -> tuple[str, frozenset[object]]:
     """A thing's kind and facts, ready to be compared."""
-    found = piece_facts(one, recipe) if one.kind == "piece" else stuff_facts(one) if hasattr(one, "facts") else {}
+    found: Facts = {}
+    if isinstance(one, Stuff):
+        found = stuff_facts(one)
+    elif one.kind == "piece":
+        found = piece_facts(one, recipe)
     said = ((name, OTHER if isinstance(fact, str) and fact in free else fact) for name, fact in found.items())
     return one.kind, frozenset(said)
 
@@ -94,9 +97,14 @@ def edge_names(recipe: Recipe) -> set[str]:
     return {edge.name for piece in recipe.pieces for edge in piece.edges}
 
 
-def written_anew(part: Part, names: Mapping[str, str]) -> Part:
-    """A node or token, names changed."""
-    if part.__class__ is Token:
-        known = part.kind == "NAME" and part.text in names
-        return Token(part.kind, names[part.text], part.start, part.end) if known else part
-    return Node(part.rule, [written_anew(one, names) for one in part.parts], part.start, part.end)
+def written_anew(node: Node, names: Mapping[str, str]) -> Node:
+    """A phrase, names changed."""
+    parts: list[Node | Token] = []
+    for part in node.parts:
+        if part.rule is not None:
+            parts.append(written_anew(part, names))
+        elif part.kind == "NAME" and part.text in names:
+            parts.append(Token(part.kind, names[part.text], part.start, part.end))
+        else:
+            parts.append(part)
+    return Node(node.rule, parts, node.start, node.end)

@@ -8,21 +8,22 @@ from __future__ import annotations
 
 from ..ground.lengths import read_number
 from ..ground.text import Span
+from ..ground.working import Working
 from ..model.quantity import Trouble, measure
-from ..reading.tree import Token
 from .changes import Length, Mass
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from fractions import Fraction
     from typing import Protocol, TypeAlias
 
-    from ..ground.lengths import Rational
     from ..model.recipe import Recipe, Stuff
     from ..model.things import Piece
-    from ..reading.tree import Node
+    from ..reading.tree import Node, Token
+    from .changes import Stated
 
-    Facts: TypeAlias = dict[str, object]
+    Facts: TypeAlias = dict[str, Stated]
     Item: TypeAlias = tuple[str, str, Facts, int | None]  # kind, name, facts, line
 
     class Placed(Protocol):
@@ -36,17 +37,18 @@ COUNTED = ("cut", "count", "plies", "needle", "tex", "pleats", "times", "equally
 SUMS = ("sum", "product", "group", "negative")
 
 
-def line_of(recipe: Recipe, at: Placed | None) -> int | None:
-    """The line that a span begins on; None for none."""
-    return recipe.source.place(at.start)[0] if at is not None else None
+def line_of(recipe: Recipe, at: Placed) -> int:
+    """The line that a span begins on."""
+    return recipe.source.place(at.start)[0]
 
 
 def words(node: Node, recipe: Recipe) -> tuple[str, ...]:
     """The names in a statement, in order: things, edges and stuff, no `let` values and no numbers."""
-    found, stack = [], [node]
+    found: list[str] = []
+    stack: list[Node | Token] = [node]
     while stack:
         part = stack.pop()
-        if part.__class__ is not Token:
+        if part.rule is not None:
             stack.extend(reversed(part.parts))
         elif part.kind == "NAME" and part.text not in recipe.lets:
             found.append(part.text)
@@ -55,7 +57,7 @@ def words(node: Node, recipe: Recipe) -> tuple[str, ...]:
 
 def is_length(part: Node | Token, rule: str, recipe: Recipe) -> bool:
     """Whether a part of a phrase is an expression."""
-    if part.__class__ is not Token:
+    if part.rule is not None:
         return part.rule in SUMS
     if part.kind == "NUMBER":
         return rule not in COUNTED
@@ -70,24 +72,27 @@ def length(part: Node | Token, recipe: Recipe) -> Length | str:
         return recipe.source.cut(Span(part.start, part.end))
 
 
-def clauses(node: Node, recipe: Recipe) -> list[tuple[str, object]]:
+def clauses(node: Node, recipe: Recipe) -> list[tuple[str, Stated]]:
     """(name, fact) of a phrase: its own, then those of the phrases in it, named by their words and their rule."""
-    said, lengths, inner = [], [], []
+    said: list[str] = []
+    lengths: list[Length | Fraction | str] = []
+    inner: list[Node] = []
     for part in node.parts:
         if is_length(part, node.rule, recipe):
             lengths.append(length(part, recipe))
-        elif part.__class__ is not Token:
+        elif part.rule is not None:
             inner.append(part)
         elif part.kind == "NUMBER":
             lengths.append(number(part.text))
         else:
             said.append(part.text)
     name = " ".join([*said, node.rule.replace("_", " ")])
-    found = [(name, lengths[0] if len(lengths) == 1 else tuple(lengths) or True)] if said or not inner else []
+    own: Stated = lengths[0] if len(lengths) == 1 else tuple(lengths) or True
+    found = [(name, own)] if said or not inner else []
     return found + [fact for part in inner for fact in clauses(part, recipe)]
 
 
-def number(text: str) -> Rational | str:
+def number(text: str) -> Fraction | str:
     """A written count as a number, or the text where it is none."""
     try:
         return read_number(text)
@@ -98,14 +103,14 @@ def number(text: str) -> Rational | str:
 # ------------------------------------------------------------------ pieces and stuff
 def piece_facts(piece: Piece, recipe: Recipe) -> Facts:
     """All that says how a piece is cut: name to fact."""
-    facts = {"shape": piece.shape, **sizes(piece), "cut": piece.count}
+    facts: Facts = {"shape": piece.shape, **sizes(piece), "cut": piece.count}
     facts["of"] = piece.stuff.name if piece.stuff is not None else None
     if piece.stiffening is not None:
         facts["with"] = piece.stiffening.name
         if piece.fused != "net":
             facts["fused"] = piece.fused
     for part in piece.node.parts:
-        if part.__class__ is not Token and part.rule not in (*SHAPES[:3], "cut", "stiffened", *SUMS):
+        if part.rule is not None and part.rule not in (*SHAPES[:3], "cut", "stiffened", *SUMS):
             facts.update(clauses(part, recipe))
     return facts
 
@@ -115,7 +120,7 @@ def sizes(piece: Piece) -> Facts:
     if piece.shape == "circle":
         return {"across": Length(piece.width.mm)}
     if piece.shape == "tapered":
-        top, bottom = (piece.side(name)[0].cut.mm for name in ("top", "bottom"))
+        top, bottom = (side[0].cut.mm for name in ("top", "bottom") if (side := piece.side(name)))
         return {"wide at top": Length(top), "wide at bottom": Length(bottom), "tall": Length(piece.height.mm)}
     return {"wide": Length(piece.width.mm), "long" if piece.long else "tall": Length(piece.height.mm)}
 
@@ -126,11 +131,11 @@ def stuff_facts(stuff: Stuff) -> Facts:
     return {name: stated(name, fact) for name, fact in facts.items()}
 
 
-def stated(name: str, fact: object) -> object:
+def stated(name: str, fact: Working | Stated) -> Stated:
     """A fact as something that can be compared."""
-    if hasattr(fact, "mm"):
+    if isinstance(fact, Working):
         return Length(fact.mm)
-    return Mass(fact) if name == "mass" else fact
+    return Mass(fact) if name == "mass" and isinstance(fact, str) else fact
 
 
 # ------------------------------------------------------------------ promises and notes
@@ -138,7 +143,7 @@ def promises(recipe: Recipe) -> Iterator[Item]:
     """(kind, name, facts, line) of what is promised, was measured on samples, and is to be held."""
     for kind, claims in (("finished", recipe.claims), ("made", recipe.samples)):
         for claim in claims:
-            facts = {"size": Length(claim.length.mm)}
+            facts: Facts = {"size": Length(claim.length.mm)}
             if claim.within is not None:
                 facts["within"] = Length(claim.within.mm)
             yield kind, f"{claim.thing.name} {claim.measure}", facts, line_of(recipe, claim.at)
@@ -158,7 +163,7 @@ def notes(recipe: Recipe) -> Iterator[Item]:
 def heading(recipe: Recipe) -> Facts:
     """What the heading states: name to fact."""
     accuracy = recipe.accuracy
-    facts = {
+    facts: dict[str, Working | Stated] = {
         "recipe": recipe.title or None,
         "revision": recipe.revision or None,
         "sizes": ", ".join(recipe.sizes) if recipe.sizes else None,
