@@ -1,9 +1,24 @@
 """Pieces and flat assemblies laid on a page: each panel's cut line and stitch line, where it lies."""
 
-from attrs import field, frozen
+from __future__ import annotations
+
+from attrs import frozen
 
 from .shape import CLOSE, as_cut, box, gap, outline, trimmed_off
 from .stitch_line import stitch_line, taken
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Collection, Iterator, Mapping, Sequence
+    from typing import TypeAlias
+
+    from ..model.notches import Notch
+    from ..model.outline import Edge
+    from ..model.recipe import Recipe
+    from ..model.things import Flat, Piece, Strip, Zip
+    from .shape import At, Run
+
+    Member: TypeAlias = Piece | Zip | Strip
 
 
 @frozen
@@ -15,19 +30,19 @@ class Laid:
     """
 
     name: str
-    cut: tuple = field(converter=tuple)
-    stitch: object
-    raw: object = None
-    glued: frozenset = frozenset()
+    cut: Sequence[Run]
+    stitch: Sequence[Run] | None
+    raw: Sequence[Run] | None = None
+    glued: frozenset[Edge] = frozenset()
     trouble: str = ""
 
-    def moved(self, across, down):
+    def moved(self, across: float, down: float) -> Laid:
         """The same, moved."""
-        rows = [[run.moved(across, down) for run in runs] if runs else None for runs in (self.cut, self.stitch)]
-        return Laid(self.name, *rows, self.raw, self.glued, self.trouble)
+        cut, stitch = ([run.moved(across, down) for run in runs or ()] for runs in (self.cut, self.stitch))
+        return Laid(self.name, cut, stitch or None, self.raw, self.glued, self.trouble)
 
 
-def laid_piece(piece, recipe):
+def laid_piece(piece: Piece, recipe: Recipe) -> tuple[Laid, list[list[Run]]]:
     """(a piece laid down, what is cut from its layers once it is folded)."""
     late = late_notches(piece, recipe)
     raw = as_cut(piece, late) if late or any(edge.trimmed for edge in piece.edges) else None
@@ -37,7 +52,7 @@ def laid_piece(piece, recipe):
     return Laid(piece.name, cut, stitch, raw, trouble=trouble), list(layers_cut(piece, recipe))
 
 
-def stitched_or_why(panel, cut):
+def stitched_or_why(panel: Member, cut: Sequence[Run]) -> tuple[list[Run] | None, str]:
     """(the stitch line, or None; why there is none)."""
     if gap(cut) > CLOSE:
         return None, f"the outline of {panel.name} does not close, so it has no stitch line here"
@@ -47,11 +62,11 @@ def stitched_or_why(panel, cut):
     return stitch, "" if stitch else f"the allowances leave nothing of {panel.name}, so it has no stitch line"
 
 
-def late_notches(piece, recipe):
+def late_notches(piece: Piece, recipe: Recipe) -> list[Notch]:
     """The notches that are cut out of a piece after it was cut itself: once it was sewn to others, or trimmed."""
     arms = {edge for edge in piece.edges if edge.arm}
     trimmed = any(edge.trimmed for edge in piece.edges)
-    found = []
+    found: list[Notch] = []
     for thing in [*recipe.pieces, *recipe.made] if arms else ():
         for notch in getattr(thing, "notches", {}).values():
             if notch.across in arms and (thing is not piece or trimmed):
@@ -59,10 +74,10 @@ def late_notches(piece, recipe):
     return found
 
 
-def layers_cut(piece, recipe):
+def layers_cut(piece: Piece, recipe: Recipe) -> Iterator[list[Run]]:
     """What is cut from the two layers of a folded piece, where it lies on the piece: the arms of notches."""
     for thing in recipe.made:
-        if getattr(thing, "source", None) is not piece or thing.kind != "folded":
+        if thing.kind != "folded" or thing.source is not piece:
             continue
         if not any(edge.arm for face in thing.faces for edge in face.edges):
             continue
@@ -77,7 +92,7 @@ def layers_cut(piece, recipe):
         yield from ([run] for layer in layers for run in layer if run.edge.arm)
 
 
-def laid_flat(flat):
+def laid_flat(flat: Flat) -> list[Laid]:
     """The panels of a flat assembly as they lie, seam on seam, their common box at the origin."""
     glued = flat.glued()
     panels = [panel for panel in flat.members if panel.edges]
@@ -98,17 +113,17 @@ def laid_flat(flat):
     return [one.moved(-left, -top) for one in laid.values()]
 
 
-def laid_member(panel, turns, glued):
+def laid_member(panel: Member, turns: int, glued: Collection[Edge]) -> Laid:
     """One panel of an assembly, turned as it lies in it: seams inside, cut edges outside."""
     cut = outline(panel)
     stitch, trouble = stitched_or_why(panel, cut)
     shown = stitch_line(cut, lambda edge: taken(edge) if edge in glued else 0.0) or cut
     own = frozenset(edge for edge in panel.edges if edge in glued)
-    turned = [[run.moved(0, 0, turns) for run in runs] if runs else None for runs in (shown, stitch)]
-    return Laid(panel.name, *turned, glued=own, trouble=trouble)
+    turned, row = ([run.moved(0, 0, turns) for run in runs or ()] for runs in (shown, stitch))
+    return Laid(panel.name, turned, row or None, glued=own, trouble=trouble)
 
 
-def middle_of(links, laid):
+def middle_of(links: Collection[Edge], laid: Mapping[Member, Laid]) -> tuple[Member, At] | None:
     """(a panel of these edges, the middle of the edges as they lie), or None where none of them is drawn."""
     runs = [(panel, run) for panel in laid for run in laid[panel].cut if run.edge in links]
     if not runs:

@@ -1,14 +1,26 @@
 """The pieces of a recipe as patterns at true scale: strokes and words in millimetres, y down, each piece from its own
 top left corner.  What paints them, on pages or on one sheet, knows no sewing."""
 
+from __future__ import annotations
+
 from itertools import pairwise
 from math import pi
 
-from attrs import field, frozen
+from attrs import frozen
 
 from ..speech import Speech
 from .shape import Run, box
 from .sketch import as_drawn, piece_sketch
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from ..model.recipe import Recipe
+    from ..model.things import Piece
+    from .laid import Laid
+    from .shape import At
+    from .sketch import Fold, Sketch
 
 NAME, WORDS = 5.0, 3.4  # millimetres: how tall letters are
 TIP = 3.0  # an arrow's
@@ -20,7 +32,7 @@ class Stroke:
     """A line of one kind: runs in a row, closed or not."""
 
     kind: str
-    runs: tuple = field(converter=tuple)
+    runs: Sequence[Run]
     closed: bool = False
 
 
@@ -43,33 +55,33 @@ class Pattern:
     told: str
     wide: float
     tall: float
-    strokes: tuple = field(converter=tuple)
-    words: tuple = field(converter=tuple)
+    strokes: tuple[Stroke, ...]
+    words: tuple[Words, ...]
 
 
-def patterns(recipe, only=None):
+def patterns(recipe: Recipe, only: str | None = None) -> list[Pattern]:
     """A Pattern for each piece, or for the one of that name."""
     return [pattern(piece, recipe) for piece in recipe.pieces if piece.edges and only in (None, piece.name)]
 
 
-def straight(*points):
+def straight(*points: At) -> list[Run]:
     """Straight runs from point to point."""
     return [Run(None, one, 0.0, other) for one, other in pairwise(points)]
 
 
-def ring_about(centre, radius):
+def ring_about(centre: At, radius: float) -> Run:
     """A whole circle as one run."""
     at = (centre[0], centre[1] - radius)
     return Run(None, at, 0.0, at, (centre, radius, -pi / 2, 2 * pi))
 
 
-def rectangle(left, top, wide, tall):
+def rectangle(left: float, top: float, wide: float, tall: float) -> list[Run]:
     """Four straight runs."""
     right, low = left + wide, top + tall
     return straight((left, top), (right, top), (right, low), (left, low), (left, top))
 
 
-def pattern(piece, recipe):
+def pattern(piece: Piece, recipe: Recipe) -> Pattern:
     """A piece's strokes and words."""
     sketch = piece_sketch(piece, recipe)
     (laid,), fold = as_drawn(sketch)
@@ -82,11 +94,11 @@ def pattern(piece, recipe):
     size = " x ".join(Speech(recipe.unit or "in").length(one) for one in (piece.width, piece.height))
     size += " unfolded" if fold is not None else ""
     lines_of_words = [piece.name, said, size, *([f"with {piece.stiffening.name}"] if piece.stiffening else [])]
-    words = [*labels(lines_of_words, wide, tall), *names(sketch, left, top)]
-    return Pattern(piece.name, f"{said}; {size}", wide, tall, [*strokes, *grain(wide, tall)], words)
+    words = (*labels(lines_of_words, wide, tall), *names(sketch, left, top))
+    return Pattern(piece.name, f"{said}; {size}", wide, tall, (*strokes, *grain(wide, tall)), words)
 
 
-def lines(laid, whole):
+def lines(laid: Laid, whole: bool) -> Iterator[Stroke]:
     """Cut, stitch, and what is cut away later."""
     yield Stroke("cut", laid.raw or laid.cut, bool(laid.raw) or whole)
     if laid.raw:
@@ -95,28 +107,29 @@ def lines(laid, whole):
         yield Stroke("stitch", laid.stitch, whole)
 
 
-def folded(fold, piece):
+def folded(fold: Fold | None, piece: Piece) -> Iterator[Stroke]:
     """The fold of a piece cut on the fold, with a line whose ends are bent toward it."""
-    if fold is None:
+    if fold is None or piece.on_fold is None:
         return
     one, other = fold
     yield Stroke("fold", straight(one, other))
     inward = {"left": (1, 0), "right": (-1, 0), "top": (0, 1), "bottom": (0, -1)}[piece.on_fold]
-    feet = [tuple(a + (b - a) * share for a, b in zip(one, other, strict=True)) for share in (0.15, 0.85)]
-    bends = [tuple(foot[axis] + inward[axis] * 12 for axis in (0, 1)) for foot in feet]
+    run = other[0] - one[0], other[1] - one[1]
+    feet = [(one[0] + run[0] * share, one[1] + run[1] * share) for share in (0.15, 0.85)]
+    bends = [(foot[0] + inward[0] * 12, foot[1] + inward[1] * 12) for foot in feet]
     yield Stroke("grain", straight(feet[0], *bends, feet[1]))
     for foot in feet:
         yield tip(foot, inward)
 
 
-def tip(point, back):
+def tip(point: At, back: At) -> Stroke:
     """A filled arrow tip at a point; `back` is the direction of its tail."""
     across, down = back[0] * TIP, back[1] * TIP
     wings = [(point[0] + across - down * 0.4 * s, point[1] + down + across * 0.4 * s) for s in (1, -1)]
     return Stroke("tip", straight(point, *wings, point), True)
 
 
-def grain(wide, tall):
+def grain(wide: float, tall: float) -> Iterator[Stroke]:
     """A double-ended arrow up the piece, a quarter of its width from the left, or less."""
     across, low, high = min(wide / 4, MIDST[0] / 2), tall * 0.2, tall * 0.8
     if high - low > 3 * TIP:
@@ -125,7 +138,7 @@ def grain(wide, tall):
         yield tip((across, high), (0, -1))
 
 
-def inside(sketch):
+def inside(sketch: Sketch) -> Iterator[Stroke]:
     """Fold lines, what is placed, and where something is set."""
     for runs in sketch.later:
         yield Stroke("later", runs)
@@ -143,7 +156,7 @@ def inside(sketch):
             yield Stroke("set", straight(*ends))
 
 
-def names(sketch, left, top):
+def names(sketch: Sketch, left: float, top: float) -> Iterator[Words]:
     """The names of what is placed and set."""
     for one in sketch.placed:
         yield Words(one.left + one.wide / 2 - left, one.top + WORDS + 2 - top, WORDS, one.name)
@@ -153,7 +166,7 @@ def names(sketch, left, top):
         )
 
 
-def labels(rows, wide, tall):
+def labels(rows: Sequence[str], wide: float, tall: float) -> Iterator[Words]:
     """What the piece is, in its middle: turned on a slender piece, and smaller where there is little room."""
     turned = wide < 60 and tall > wide
     along, across = (tall, wide) if turned else (wide / 2, tall)

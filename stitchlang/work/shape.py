@@ -39,9 +39,10 @@ class Run:
     __slots__ = ("edge", "start", "heading", "arc", "end", "smooth")
 
     def __init__(
-        self, edge: Edge, start: At, heading: float, end: At, arc: Arc | None = None, smooth: bool = False
+        self, edge: Edge | None, start: At, heading: float, end: At, arc: Arc | None = None, smooth: bool = False
     ) -> None:
-        self.edge = edge
+        # Of a line that is no edge's, a fold's or an arrow's, there is none, and nobody asks it for one.
+        self.edge: Edge = edge  # type: ignore[assignment]  # see above
         self.start = start
         self.heading = heading
         self.end = end
