@@ -3,18 +3,32 @@
 Steps are numbers, and sets of steps are the bits of one whole number.
 """
 
+from __future__ import annotations
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+    from typing import TypeAlias
+
+    from .setups import Setup
+
+    Key: TypeAlias = tuple[int, str, str | None]  # what is done, where one stands, how the machine is set
+    Here: TypeAlias = tuple[str, str | None]
+    # ((0, station) or (1, setting), table for standing there, table for elsewhere)
+    Bound: TypeAlias = tuple[tuple[int, str], list[int], list[int]]
+
 
 class State:
     """What is done, what can be done next, where one stands and how the machine is set; steps are bits."""
 
     __slots__ = ("done", "ready", "station", "setting", "key")
 
-    def __init__(self, done, ready, station, setting):
+    def __init__(self, done: int, ready: int, station: str, setting: str | None) -> None:
         self.done = done
         self.ready = ready
         self.station = station
         self.setting = setting
-        self.key = (done, station, setting)
+        self.key: Key = (done, station, setting)
 
 
 class States:
@@ -23,36 +37,40 @@ class States:
     `left` is what remains of a budget of steps looked at; `least` the best bound known of each state.
     """
 
-    def __init__(self, setups, needs, budget):
+    def __init__(self, setups: Sequence[Setup | None], needs: Sequence[Iterable[int]], budget: int) -> None:
         self.setups = setups
         self.needs = [mask(numbers) for numbers in needs]
-        self.follows = [[] for _ in setups]
+        self.follows: list[list[int]] = [[] for _ in setups]
         for number, earlier in enumerate(needs):
             for need in set(earlier):
                 self.follows[need].append(number)
         self.kinds = list(dict.fromkeys(setup for setup in setups if setup))
-        self.at = {kind: mask(n for n, setup in enumerate(setups) if setup == kind) for kind in [*self.kinds, None]}
+        self.at: dict[Setup | None, int] = {
+            kind: mask(n for n, setup in enumerate(setups) if setup == kind) for kind in [*self.kinds, None]
+        }
         self.left, self.toll = budget, 8 + len(setups) // 250  # what a state costs beside its steps
-        self.least, self.chosen, self.free = {}, {}, {}
+        self.least: dict[Key, int] = {}
+        self.chosen: dict[Here, list[list[int]]] = {}
+        self.free: dict[Here, int] = {}
         self.bounds = bounds(setups, self.follows)
 
     # -- moving ------------------------------------------------------------
 
-    def begin(self, at):
+    def begin(self, at: str) -> State:
         """Nothing done yet."""
         return State(0, mask(number for number, need in enumerate(self.needs) if not need), at, None)
 
-    def cost(self, state, kind):
+    def cost(self, state: State, kind: Setup | None) -> int:
         """The changes that a step of this set-up takes now."""
         station, setting = kind or (state.station, None)
         return (station != state.station) + (setting is not None and setting != state.setting)
 
-    def go(self, state, kind):
+    def go(self, state: State, kind: Setup | None) -> State:
         """The state after changing to a set-up and doing all that can be done there."""
-        setting = kind[1] if kind[1] is not None else state.setting
-        return self.stay(State(state.done, state.ready, kind[0], setting))
+        station, setting = kind or (state.station, None)
+        return self.stay(State(state.done, state.ready, station, setting if setting is not None else state.setting))
 
-    def stay(self, state):
+    def stay(self, state: State) -> State:
         """The state after doing all that takes no change."""
         done, ready, here = state.done, state.ready, self.done_here(state)
         while todo := ready & here:
@@ -61,7 +79,7 @@ class States:
             self.left -= todo.bit_count()
         return State(done, ready, state.station, state.setting)
 
-    def done_here(self, state):
+    def done_here(self, state: State) -> int:
         """The steps that take no change as one stands now."""
         here = (state.station, state.setting)
         if here not in self.free:
@@ -69,7 +87,7 @@ class States:
             self.free[here] = sum(self.at[kind] for kind in kinds)  # no step is in two of them
         return self.free[here]
 
-    def do(self, done, ready, number):
+    def do(self, done: int, ready: int, number: int) -> tuple[int, int]:
         """(done, ready) after one more step."""
         done, ready = done | 1 << number, ready ^ 1 << number
         for later in self.follows[number]:
@@ -79,7 +97,7 @@ class States:
 
     # -- bounds ------------------------------------------------------------
 
-    def bound(self, state):
+    def bound(self, state: State) -> int:
         """What no order can go below from here: proven by search, or the sum over stations and settings."""
         known = self.least.get(state.key)
         if known is None:
@@ -89,7 +107,7 @@ class States:
             self.least[state.key] = known
         return known
 
-    def tables(self, state):
+    def tables(self, state: State) -> list[list[int]]:
         """For each station and setting, how often each step's chain still goes to it, as one stands now."""
         here = (state.station, state.setting)
         if here not in self.chosen:
@@ -99,13 +117,10 @@ class States:
         return self.chosen[here]
 
 
-def bounds(setups, follows):
-    """For each station and setting: how often a chain from each step on goes to it, standing there and elsewhere.
-
-    A list of ((0, station) or (1, setting), table for standing there, table for elsewhere).
-    """
+def bounds(setups: Sequence[Setup | None], follows: Sequence[Sequence[int]]) -> list[Bound]:
+    """For each station and setting: how often a chain from each step on goes to it, standing there and elsewhere."""
     values = dict.fromkeys((place, setup[place]) for setup in setups if setup for place in (0, 1))
-    found = []
+    found: list[Bound] = []
     for place, value in values:
         if value is None:
             continue
@@ -113,7 +128,8 @@ def bounds(setups, follows):
         for number in reversed(range(len(setups))):
             there = max((inside[later] for later in follows[number]), default=0)
             away = max((outside[later] for later in follows[number]), default=0)
-            wants = setups[number][place] if setups[number] else None
+            setup = setups[number]
+            wants = setup[place] if setup else None
             if wants is None:
                 inside[number], outside[number] = there, away
             elif wants == value:
@@ -124,7 +140,7 @@ def bounds(setups, follows):
     return found
 
 
-def mask(some):
+def mask(some: Iterable[int]) -> int:
     """Numbers as bits."""
     found = 0
     for number in some:
@@ -132,7 +148,7 @@ def mask(some):
     return found
 
 
-def numbers(bits):
+def numbers(bits: int) -> Iterator[int]:
     """The numbers of the bits that are set, from the lowest."""
     while bits:
         low = bits & -bits
