@@ -1,8 +1,20 @@
 """The construction graph: pieces and notions, operations, and what they make, in layers from left to right."""
 
+from __future__ import annotations
+
 from ..model.recipe import Stuff
 from .order import ordered
 from .steps import steps
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from typing import TypeAlias
+
+    from ..model.kinds import AnyThing
+    from ..model.recipe import Op, Recipe
+
+    Item: TypeAlias = AnyThing | Stuff  # what an operation takes
 
 MOST = 400  # operations: what one picture can hold
 
@@ -12,52 +24,52 @@ class Node:
 
     __slots__ = ("kind", "name", "below", "told", "sources", "layer")
 
-    def __init__(self, kind, name, below="", told=""):
+    def __init__(self, kind: str, name: str, below: str = "", told: str = "") -> None:
         self.kind = kind
         self.name = name
         self.below = below
         self.told = told
-        self.sources = []
+        self.sources: list[Node] = []
         self.layer = 0
 
 
 class Graph:
     """A graph growing, operation by operation; `last` is where each thing stood last."""
 
-    def __init__(self, recipe):
+    def __init__(self, recipe: Recipe) -> None:
         self.flats = [thing for thing in recipe.made if thing.kind == "flat"]
-        self.nodes = []
-        self.last = {}
-        self.place = {}
+        self.nodes: list[Node] = []
+        self.last: dict[Item, Node] = {}
+        self.place: dict[Node, int] = {}
 
-    def add(self, node, sources=()):
+    def add(self, node: Node, sources: Iterable[Node] = ()) -> Node:
         self.place[node] = len(self.nodes)
         self.nodes.append(node)
         node.sources = list(dict.fromkeys(sources))
         node.layer = 1 + max((source.layer for source in node.sources), default=-1)
         return node
 
-    def where(self, thing):
+    def where(self, thing: Item) -> Node:
         """The node that last had a thing, or whatever it is part of by now."""
         found = [self.last[one] for one in self.held_in(thing) if one in self.last]
         if found:
-            return max(found, key=self.place.get)
+            return max(found, key=self.place.__getitem__)
         self.last[thing] = self.add(Node("notion" if isinstance(thing, Stuff) else "piece", thing.name, what(thing)))
         return self.last[thing]
 
-    def held_in(self, thing):
+    def held_in(self, thing: Item) -> list[Item]:
         """A thing, the flat assemblies it was ever sewn into, and what it has become a part of."""
         flats = [flat for flat in self.flats if thing in flat.members]
         return [thing, *flats, *containers(thing)]
 
-    def moved_on(self, thing, node):
+    def moved_on(self, thing: Item, node: Node) -> None:
         """A thing, and what it is part of by now, stand at a node."""
         for one in self.held_in(thing):
             if one in self.last or one is thing:
                 self.last[one] = node
 
 
-def graph(recipe):
+def graph(recipe: Recipe) -> list[Node] | None:
     """The nodes of a recipe's graph, each with its sources and its layer; None where no picture could hold them."""
     if len(recipe.ops) > MOST:
         return None
@@ -76,9 +88,9 @@ def graph(recipe):
     return grown.nodes
 
 
-def near_their_use(nodes):
+def near_their_use(nodes: Iterable[Node]) -> None:
     """Draw each piece right before the first operation that takes it."""
-    takers = {}
+    takers: dict[Node, list[int]] = {}
     for node in nodes:
         for source in node.sources:
             takers.setdefault(source, []).append(node.layer)
@@ -87,23 +99,24 @@ def near_their_use(nodes):
             node.layer = min(takers[node]) - 1
 
 
-def containers(thing):
+def containers(thing: Item) -> list[Item]:
     """What a thing has become a part of, from the nearest outward."""
-    found = []
+    found: list[Item] = []
+    whole: Item | None = thing
     while len(found) < 64:
-        thing = getattr(thing, "flat", None) or getattr(thing, "inside", None)
-        if thing is None or thing in found:
+        whole = getattr(whole, "flat", None) or getattr(whole, "inside", None)
+        if whole is None or whole in found:
             break
-        found.append(thing)
+        found.append(whole)
     return found
 
 
-def names(op):
+def names(op: Op) -> str:
     """What an operation works on, in short."""
     return ", ".join(dict.fromkeys(thing.name for thing in op.things))
 
 
-def what(thing):
+def what(thing: Item) -> str:
     """A word for what a node is."""
     if isinstance(thing, Stuff):
         return thing.kind

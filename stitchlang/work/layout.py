@@ -5,11 +5,19 @@ number stays as it was written.  The result is read again before it is handed
 out: where its meaning or its comments would differ, the text is refused.
 """
 
+from __future__ import annotations
+
 from bisect import bisect_left
 
 from ..ground.lengths import VULGAR, mass_parts, unit_of
 from ..reading.parse import read, split
 from ..reading.tree import Token
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ..reading.parse import Stumble
 
 VERB_COLUMN = 10  # what follows the verb begins here
 WIDEST = 88
@@ -21,17 +29,17 @@ VALUES = {"NUMBER", "LENGTH", "NAME", "RPAR"}  # what a minus behind it is taken
 class Refused(Exception):
     """The text cannot be laid out; `stumbles` says where it could not be read."""
 
-    def __init__(self, stumbles=()):
+    def __init__(self, stumbles: Sequence[Stumble] = ()) -> None:
         super().__init__("the recipe cannot be read")
         self.stumbles = stumbles
 
 
-def laid_out(text):
+def laid_out(text: str) -> str:
     """The text in the one layout.  Raises Refused where a statement cannot be read."""
     reading = read(text)
     if reading.stumbles:
         raise Refused(reading.stumbles)
-    comments = []
+    comments: list[Token] = []
     statements = list(split(text, comments))
     if not statements and not comments:
         return ""
@@ -41,18 +49,19 @@ def laid_out(text):
     return result
 
 
-def meaning(text):
+def meaning(text: str) -> tuple[list[list[str]], list[str]]:
     """What layout must not change: the statements' words and the comments."""
-    comments = []
+    comments: list[Token] = []
     statements = [[written(token) for token in words] for words in split(text, comments)]
     return statements, [comment.text.rstrip() for comment in comments]
 
 
-def lines_of(text, statements, comments):
+def lines_of(text: str, statements: Sequence[list[Token]], comments: Sequence[Token]) -> list[str]:
     """The output lines: statements and comments in text order, at most one blank line between."""
     items = sorted([*statements, *([comment] for comment in comments)], key=lambda item: item[0].start)
     starts = [comment.start for comment in comments]
-    lines, end = [], 0
+    lines: list[str] = []
+    end = 0
     for item in items:
         first = item[0]
         if first.start < end:
@@ -71,23 +80,24 @@ def lines_of(text, statements, comments):
     return lines
 
 
-def follows_comment(lines):
+def follows_comment(lines: Sequence[str]) -> bool:
     """Whether the last line is a comment or an `allow`, which belong to what comes next."""
     return bool(lines) and lines[-1].startswith(("#", "allow "))
 
 
-def space(lines, gap, wanted=False):
+def space(lines: list[str], gap: str, wanted: bool = False) -> None:
     """One blank line where there were some, or where a part begins."""
     if lines and lines[-1] and (wanted or gap.count("\n") > 1):
         lines.append("")
 
 
-def wrapped(words):
+def wrapped(words: Sequence[Token]) -> list[str]:
     """A statement on one line; where it is too long, broken before clauses, or else between items."""
     whole = spaced(words, lead=True)
     if len(whole) <= WIDEST:
         return [whole]
-    lines, line = [], ""
+    lines: list[str] = []
+    line = ""
     for number, part in enumerate(phrases(words)):
         said = spaced(part, lead=number == 0)
         if line and len(line) + 1 + len(said) > WIDEST:
@@ -98,9 +108,10 @@ def wrapped(words):
     return [*lines, line]
 
 
-def phrases(words):
+def phrases(words: Sequence[Token]) -> list[list[Token]]:
     """A statement's words in the runs that stay together: a clause, or an item of a long list, or the sentence."""
-    parts, part = [], []
+    parts: list[list[Token]] = []
+    part: list[Token] = []
     for at, token in enumerate(words):
         sentence = token.kind == "STRING" and at > 1
         if part and (sentence or words[at - 1].kind == "COMMA"):
@@ -113,15 +124,16 @@ def phrases(words):
     return [*parts, part]
 
 
-def broken(words, inner, text):
+def broken(words: Sequence[Token], inner: Sequence[Token], text: str) -> list[str]:
     """A statement with comments inside keeps its line ends, so that they stay where they are."""
-    rows, end = [[]], words[0].start
+    rows: list[list[Token]] = [[]]
+    end = words[0].start
     for token in sorted([*words, *inner], key=lambda token: token.start):
         if "\n" in text[end : token.start]:
             rows.append([])
         rows[-1].append(token)
         end = token.end
-    lines = []
+    lines: list[str] = []
     for row in rows:
         said = spaced([token for token in row if token.kind != "COMMENT"], lead=not lines)
         comment = "".join(token.text.rstrip() for token in row if token.kind == "COMMENT")
@@ -130,9 +142,10 @@ def broken(words, inner, text):
     return lines
 
 
-def spaced(words, lead):
+def spaced(words: Sequence[Token], lead: bool) -> str:
     """Words with one space where one belongs; the first of a statement fills the verb's column."""
-    said, before = "", None
+    said = ""
+    before: Token | None = None
     verb = words[:2] if len(words) > 1 and words[1].kind == "COLON" else words[:1]  # `machine:` has no name
     rule_name = lead and words[0].text == "allow"  # whose hyphens are no minus signs
     for token in words:
@@ -151,7 +164,7 @@ def spaced(words, lead):
 unary = Token("UNARY", "-", 0, 0)  # a minus that belongs to the number behind it
 
 
-def written(token):
+def written(token: Token) -> str:
     """A word as the layout writes it; numbers keep their value and their unit."""
     if token.kind == "_BY":
         return "x"
@@ -166,7 +179,7 @@ def written(token):
     return " ".join(token.text.split()) if token.kind in ("SIDES_TOGETHER", "SIDE_SEAMS") else token.text
 
 
-def number_text(text):
+def number_text(text: str) -> str:
     """`12-1/2`, `12½` and `12   1/2` are all written `12 1/2`."""
     text = text.strip()
     if text[-1] in VULGAR:

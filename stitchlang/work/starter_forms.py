@@ -6,6 +6,8 @@ those two.  A cut square of half the depth boxes to the depth, where all three
 seams at the corner are equal.
 """
 
+from __future__ import annotations
+
 # The words of the command line, the recipe's name for the value, and what it says there.
 SIZES = {
     "wide": ("width", "from side to side"),
@@ -28,12 +30,17 @@ HEMMING = ("", 'part "Mouth"', "turn bag", "hem bag.rim by seam then hem")
 class Form:
     """One form: what it is called, the sizes it needs, its cuts and its steps, unlined and lined."""
 
+    called: str
+    title: str
+    needs: tuple[str, ...]  # sizes, by their names on the command line
+    cuts: dict[str, str]  # the pieces of one outline, and the outline
     makes = "bag"
-    stuff = ()
-    measures = {}  # where the finished measure has another name than the option
-    says = {}
+    stuff: tuple[str, ...] = ()
+    measures: dict[str, str] = {}  # where the finished measure has another name than the option
+    says: dict[str, str] = {}
     always_lined = False
-    steps = ()
+    steps: tuple[str, ...] = ()
+    steps_lined: tuple[str, ...]
     # What the bottom seam and the mouth take together: its first turn and the hem, or the seam to the lining;
     # and what the mouth takes at both ends of a strip that runs from mouth to mouth.
     ends = ("2 * seam + hem", "2 * (seam + hem)")
@@ -178,4 +185,10 @@ class ZipPouch(Form):
     )
 
 
-FORMS = {"flat": Flat, "boxed": Boxed, "gusseted": Gusseted, "round": Round, "zip-pouch": ZipPouch}
+FORMS: dict[str, type[Form]] = {
+    "flat": Flat,
+    "boxed": Boxed,
+    "gusseted": Gusseted,
+    "round": Round,
+    "zip-pouch": ZipPouch,
+}
