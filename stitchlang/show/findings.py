@@ -1,7 +1,22 @@
 """A finding as text: headline, excerpt with carets, the other places, the sum, the mend."""
 
+from __future__ import annotations
+
 from ..ground.text import plain
 from ..speech import listed
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from typing import TypeAlias
+
+    from ..ground.finding import Finding
+    from ..ground.lengths import Rational
+    from ..ground.text import Source, Span
+    from ..ground.working import Working
+    from ..model.recipe import Recipe
+    from ..work.outcome import Checked, Run
+
+    Found: TypeAlias = Recipe | Checked  # what a finding was found in
 
 PAINT = {"fault": "31;1", "doubt": "33;1", "hint": "36;1", "dim": "2", "mend": "32"}
 WIDEST = 110
@@ -11,14 +26,14 @@ UNCHECKED = "sizes and what is left undone are checked once all of it is underst
 class Painter:
     """Colours, or none; the words carry the meaning either way."""
 
-    def __init__(self, colour=False):
+    def __init__(self, colour: bool = False) -> None:
         self.colour = colour
 
-    def __call__(self, text, paint):
+    def __call__(self, text: str, paint: str) -> str:
         return f"\033[{PAINT[paint]}m{text}\033[0m" if self.colour else text
 
 
-def finding_text(finding, recipe, paint=None, short=False):
+def finding_text(finding: Finding, recipe: Found, paint: Painter | None = None, short: bool = False) -> str:
     """One finding, ready to print.
 
     Headline first: `file:line:column: fault rule-name: what is wrong`.
@@ -46,7 +61,7 @@ def finding_text(finding, recipe, paint=None, short=False):
     return "\n".join(lines)
 
 
-def headline(finding):
+def headline(finding: Finding) -> str:
     """What is wrong, and in which sizes, in one line."""
     if not finding.sizes:
         return plain(finding.says)
@@ -54,7 +69,7 @@ def headline(finding):
     return f"{plain(finding.says)} (in {sizes} {listed(map(plain, finding.sizes))})"
 
 
-def excerpt(source, span, paint, colour):
+def excerpt(source: Source, span: Span, paint: Painter, colour: str) -> list[str]:
     """The line of a span, cut from the source, with carets under the span."""
     number, column = source.place(span.start)
     text = source.line(number).replace("\t", " ")
@@ -71,14 +86,14 @@ def excerpt(source, span, paint, colour):
     return [f"{gutter}{text}", f"      | {paint(carets, colour)}"]
 
 
-def width(text):
+def width(text: str) -> int:
     """How many columns a text takes on a terminal."""
     from unicodedata import combining, east_asian_width  # a library of its own: not for a recipe without findings
 
     return sum(0 if combining(letter) else 2 if east_asian_width(letter) in "WF" else 1 for letter in text)
 
 
-def sum_line(working, recipe):
+def sum_line(working: Working, recipe: Found) -> list[str]:
     """A working's sum in one line, or nothing where it was never a sum."""
     terms = collected(working)
     if not working.terms or not terms:
@@ -89,7 +104,7 @@ def sum_line(working, recipe):
     return [f"{working.says}: {said}{ending}"]
 
 
-def sum_rows(working, recipe):
+def sum_rows(working: Working, recipe: Recipe) -> list[str]:
     """A row for each term of a working, with the place it was written at."""
     rows = []
     for factor, leaf in collected(working):
@@ -99,12 +114,12 @@ def sum_rows(working, recipe):
     return rows
 
 
-def collected(working):
+def collected(working: Working) -> list[tuple[Rational, Working]]:
     """The terms of a sum, added ones first."""
     return sorted(working.levers(), key=lambda term: term[0] < 0)
 
 
-def factor_text(factor):
+def factor_text(factor: Rational) -> str:
     """`2 x `, `1/2 x `, or nothing for one."""
     size = abs(factor)
     if size == 1:
@@ -113,7 +128,7 @@ def factor_text(factor):
     return f"{shown} x "
 
 
-def recipe_text(checked, paint=None, short=False):
+def recipe_text(checked: Checked, paint: Painter | None = None, short: bool = False) -> str:
     """A recipe's findings, those left out that are allowed; nothing where there is none to tell."""
     between = "\n" if short else "\n\n"
     parts = [finding_text(finding, checked, paint, short) for finding in checked.counting()]
@@ -122,13 +137,13 @@ def recipe_text(checked, paint=None, short=False):
     return between.join(parts)
 
 
-def stale_text(run):
+def stale_text(run: Run) -> str:
     """What a baseline has and the run did not find again."""
     lines = [f"{plain(path)}: gone since the baseline: {mark.rule} ({plain(mark.names)})" for path, mark in run.stale]
     return "\n".join([*lines, "write the baseline anew to take these out of it"] if lines else [])
 
 
-def counts(run):
+def counts(run: Run) -> dict[str, int]:
     """How much was found in a run: what counts by its severity, and what does not."""
     found = {"fault": 0, "doubt": 0, "hint": 0, "allowed": 0, "known": 0}
     for checked in run.recipes:
@@ -138,7 +153,7 @@ def counts(run):
     return found
 
 
-def summary(run):
+def summary(run: Run) -> str:
     """The last line: how much was found in how many recipes, and how much of it does not count."""
     found, recipes = counts(run), len(run.recipes)
     said = [

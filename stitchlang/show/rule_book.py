@@ -1,11 +1,17 @@
 """The rule book, printed from the rules themselves."""
 
+from __future__ import annotations
+
 from textwrap import fill, indent
 
 from ..rules.catalogue import FAMILIES
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ..rules.rule import Rule
 
-def book_text():
+
+def book_text() -> str:
     """Every rule by family: its name and why."""
     lines = []
     for family, rules in FAMILIES.items():
@@ -20,14 +26,14 @@ def book_text():
     return "\n".join(lines)
 
 
-def shortened(text, most=15):
+def shortened(text: str, most: int = 15) -> str:
     """An example's first lines; one rule is about texts without end."""
     lines = text.rstrip().splitlines()
     more = [f"... and {len(lines) - most} lines more"] if len(lines) > most else []
     return "\n".join(lines[:most] + more)
 
 
-def rule_text(rule):
+def rule_text(rule: Rule) -> str:
     """One rule whole: why, mend, the example that trips it, the one that passes."""
     return "\n".join(
         [

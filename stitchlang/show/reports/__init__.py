@@ -3,9 +3,16 @@
 What people read comes from `show/findings.py`, one recipe at a time.
 """
 
+from __future__ import annotations
 
-def report(name, run):
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...work.outcome import Run
+
+
+def report(name: str, run: Run) -> str:
     """The run in the form of that name; only that one's module is loaded."""
     from importlib import import_module
 
-    return import_module(f"{__name__}.{name}").report(run)
+    told: str = import_module(f"{__name__}.{name}").report(run)
+    return told

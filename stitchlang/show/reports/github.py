@@ -4,17 +4,24 @@ Per cent signs and line ends are escaped in what is said, colons and commas too 
 toolkit does (actions/toolkit, packages/core/src/command.ts).
 """
 
+from __future__ import annotations
+
 from ...ground.text import plain
 from ..findings import headline
 from .places import path_from_here, region
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...ground.finding import Finding
+    from ...work.outcome import Checked, Run, Trouble
 
 LEVELS = {"fault": "error", "doubt": "warning", "hint": "notice"}
 SHOWN = 10  # of each level in a step; GitHub drops the rest without a word
 
 
-def report(run):
+def report(run: Run) -> str:
     """A line for each finding that counts and for each trouble."""
-    lines = {level: [] for level in LEVELS.values()}
+    lines: dict[str, list[str]] = {level: [] for level in LEVELS.values()}
     lines["error"] = [f"::error title={escaped('not checked', True)}::{trouble(one)}" for one in run.troubles]
     for checked in run.recipes:
         for finding in checked.counting():
@@ -27,7 +34,7 @@ def report(run):
     return "\n".join(line for level in lines.values() for line in level)
 
 
-def command(level, finding, checked):
+def command(level: str, finding: Finding, checked: Checked) -> str:
     """One finding as a workflow command."""
     line, column, last, behind = region(checked.source, finding.at)
     facts = {"file": path_from_here(checked.name), "line": line, "endLine": last, "col": column, "endColumn": behind}
@@ -39,12 +46,12 @@ def command(level, finding, checked):
     return f"::{level} {said}::{escaped(headline(finding) + mend)}"
 
 
-def trouble(one):
+def trouble(one: Trouble) -> str:
     """What is said of a path that gave no recipe."""
     return escaped(plain(f"{path_from_here(one.path)}: {one.why}"))
 
 
-def escaped(text, before=False):
+def escaped(text: str, before: bool = False) -> str:
     """Text as a workflow command takes it; `before` the two colons more has to be escaped."""
     text = plain(text) if before else text
     for letter, code in (("%", "%25"), ("\r", "%0D"), ("\n", "%0A"), *(((":", "%3A"), (",", "%2C")) if before else ())):

@@ -14,14 +14,24 @@
 Lines and columns count from 1, columns in characters; an end column is the one behind the last character.
 """
 
+from __future__ import annotations
+
 from ... import __version__
 from ..findings import counts, sum_line
 from .places import path_from_here, region
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ...ground.finding import Finding, Mend
+    from ...ground.text import Source, Span
+    from ...work.fingerprint import Fingerprint
+    from ...work.outcome import Checked, Run
+    from ..kinds import Json
+
 VERSION = 1
 
 
-def report(run):
+def report(run: Run) -> str:
     """The whole report."""
     from json import dumps
 
@@ -40,7 +50,7 @@ def report(run):
     )
 
 
-def row(finding, mark, checked):
+def row(finding: Finding, mark: Fingerprint, checked: Checked) -> Json:
     """One finding."""
     source, allowed = checked.source, finding.allowed
     return {
@@ -63,11 +73,11 @@ def row(finding, mark, checked):
     }
 
 
-def edits_of(mend, source):
+def edits_of(mend: Mend, source: Source) -> list[Json]:
     """The edits of one way to mend a finding."""
     return [{**place(source, edit.at), "text": edit.text} for edit in mend.edits]
 
 
-def place(source, span):
+def place(source: Source, span: Span) -> dict[str, int]:
     """The four numbers of a place."""
     return dict(zip(("line", "column", "end_line", "end_column"), region(source, span), strict=True))

@@ -3,16 +3,25 @@
 What is found and does not fail stands in the case's output; what is allowed is counted there with its reason.
 """
 
+from __future__ import annotations
+
 import re
 
 from ..findings import finding_text, headline
 from .places import path_from_here
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from types import ModuleType
+    from xml.etree.ElementTree import Element
+
+    from ...work.outcome import Checked, Run
+
 # Characters that XML 1.0 has no way to write (its production 2, Char).
 FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
-def report(run):
+def report(run: Run) -> str:
     """The whole report, well-formed whatever stands in the recipes."""
     from xml.etree import ElementTree as xml
 
@@ -33,7 +42,7 @@ def report(run):
     return '<?xml version="1.0" encoding="utf-8"?>\n' + xml.tostring(top, encoding="unicode")
 
 
-def case(xml, suite, checked):
+def case(xml: ModuleType, suite: Element, checked: Checked) -> None:
     """The test case of one recipe."""
     made = xml.SubElement(suite, "testcase", name=writable(path_from_here(checked.name)), classname="stitchlang")
     other = []
@@ -49,6 +58,6 @@ def case(xml, suite, checked):
         xml.SubElement(made, "system-out").text = writable("\n".join(other))
 
 
-def writable(text):
+def writable(text: str) -> str:
     """Text with what XML cannot write made visible as one character."""
     return FORBIDDEN.sub("\N{REPLACEMENT CHARACTER}", text)

@@ -3,18 +3,31 @@
 Section numbers in the comments are the standard's.
 """
 
+from __future__ import annotations
+
 from ... import __version__
 from ...rules.catalogue import BY_NAME, FAMILIES
 from ..findings import headline
 from ..rule_book import rule_text, shortened
 from .places import path_from_here, region, utf16_units
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ...ground.finding import Allowed, Edit, Finding
+    from ...ground.text import Source, Span
+    from ...rules.rule import Rule
+    from ...work.fingerprint import Fingerprint
+    from ...work.outcome import Checked, Run, Trouble
+    from ..kinds import Json
+
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 LEVELS = {"fault": "error", "doubt": "warning", "hint": "note"}
 FAMILY_OF = {rule.name: family for family, rules in FAMILIES.items() for rule in rules}
 
 
-def report(run):
+def report(run: Run) -> str:
     """The whole log: one run."""
     from json import dumps
 
@@ -38,7 +51,7 @@ def report(run):
     return dumps({"$schema": SCHEMA, "version": "2.1.0", "runs": [one_run]}, indent=1)
 
 
-def descriptor(rule):
+def descriptor(rule: Rule) -> Json:
     """A rule, with all that the rule book says of it."""
     examples = f"Trips:\n\n```\n{shortened(rule.trips)}\n```\n\nPasses:\n\n```\n{rule.passes.rstrip()}\n```"
     markdown = braced(f"{rule.why}\n\n**Mend:** {rule.mend}\n\n{examples}")
@@ -52,7 +65,7 @@ def descriptor(rule):
     }
 
 
-def result(checked, finding, mark, index, suppressing, against):
+def result(checked: Checked, finding: Finding, mark: Fingerprint, index: int, suppressing: bool, against: bool) -> Json:
     """One finding."""
     source, where = checked.source, artifact(checked.name)
     row = {
@@ -80,13 +93,13 @@ def result(checked, finding, mark, index, suppressing, against):
     return row
 
 
-def said(finding):
+def said(finding: Finding) -> str:
     """What is wrong, how it is in other sizes, and how to mend it."""
     others = [f"In {size}: {says}." for size, says in finding.others]
     return " ".join([f"{headline(finding)}.", *others, f"Mend: {finding.mend}." if finding.mend else ""]).rstrip()
 
 
-def suppressions(allowed):
+def suppressions(allowed: Allowed | None) -> list[Json]:
     """3.35: by a statement of the language, or from outside the recipe."""
     if allowed is None:
         return []
@@ -94,7 +107,7 @@ def suppressions(allowed):
     return [{"kind": kind, "status": "accepted", "justification": allowed.reason}]
 
 
-def fix(source, says, edits, where):
+def fix(source: Source, says: str, edits: Sequence[Edit], where: Json) -> Json:
     """3.55: the edits of one way to mend it."""
     made = [{"deletedRegion": columns(source, edit.at), "insertedContent": {"text": edit.text}} for edit in edits]
     return {
@@ -103,7 +116,7 @@ def fix(source, says, edits, where):
     }
 
 
-def invocation(troubles):
+def invocation(troubles: Sequence[Trouble]) -> Json:
     """3.20: whether all could be checked, and what could not."""
     told = [
         {
@@ -116,7 +129,7 @@ def invocation(troubles):
     return {"executionSuccessful": not told, "toolExecutionNotifications": told}
 
 
-def artifact(name):
+def artifact(name: str) -> Json:
     """3.4: a path from the working folder as a relative reference, or an absolute URI where there is no way to it."""
     import os
     from pathlib import Path
@@ -132,22 +145,22 @@ def artifact(name):
     return {"uri": quote(os.fsencode(path))}
 
 
-def place(source, span, where):
+def place(source: Source, span: Span, where: Json) -> Json:
     """3.29: a span in a recipe."""
     return {"artifactLocation": where, "region": columns(source, span)}
 
 
-def columns(source, span):
+def columns(source: Source, span: Span) -> dict[str, int]:
     """3.30: a text region; its columns count UTF-16 code units."""
     names = ("startLine", "startColumn", "endLine", "endColumn")
     return dict(zip(names, region(source, span, utf16_units), strict=True))
 
 
-def message(text):
+def message(text: str) -> dict[str, str]:
     """3.11: a plain text message."""
     return {"text": braced(text).replace("](", "] (")}  # 3.11.6: no author can put a link into a report
 
 
-def braced(text):
+def braced(text: str) -> str:
     """3.11.5: braces stand for themselves only when doubled."""
     return text.replace("{", "{{").replace("}", "}}")
