@@ -202,6 +202,11 @@ def test_areas_and_spools_are_rounded_up():
     assert long_length(9000, "mm") == "9 m"
 
 
+def test_an_area_is_exact_however_large():
+    """2**53 + 1 hundredths of a square metre: the least number of hundredths that a float cannot hold."""
+    assert area((2**53 + 1) * 10**4, "cm") == "90071992547409.93 m2"
+
+
 # ------------------------------------------------------------------ rules
 def severities(*lines, cloth=""):
     recipe = stitchlang.read("\n".join([HEAD.format(cloth), *lines]) + "\n")

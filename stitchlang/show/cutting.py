@@ -1,11 +1,24 @@
 """The cutting list and the shopping list as text."""
 
+from __future__ import annotations
+
 from ..ground.lengths import decimal, mixed
 from ..ground.text import plain
 from ..speech import Speech, counted, listed
 from ..trade import thread
 from .cut_words import area, described, long_length, name_of, notes, size
 from .steps import title, wrapped
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+    from fractions import Fraction
+
+    from ..ground.working import Working
+    from ..model.packing import Layout
+    from ..model.recipe import Recipe
+    from ..work.cutting import Batch, Lists, Notion
+    from ..work.stitching import Thread
 
 NOTES = (
     "The grain runs lengthwise, up each piece.",
@@ -14,7 +27,7 @@ NOTES = (
 )
 
 
-def cutting_text(recipe, sizes, unit):
+def cutting_text(recipe: Recipe, sizes: Iterable[Lists], unit: str) -> str:
     """Both lists, what to cut first; one behind the other where there are several sizes."""
     speech, lines = Speech(unit), [title(recipe)]
     for lists in sizes:
@@ -25,7 +38,7 @@ def cutting_text(recipe, sizes, unit):
     return plain("\n".join(lines))
 
 
-def size_lines(lists, speech):
+def size_lines(lists: Lists, speech: Speech) -> list[str]:
     """Both lists of one size."""
     named = f", size {lists.size}" if lists.size is not None else ""
     lines = headed(f"Cutting list{named}")
@@ -40,11 +53,11 @@ def size_lines(lists, speech):
     return [*lines, wrapped("", thread_line(lists.thread, speech.unit), 2)]
 
 
-def headed(text):
+def headed(text: str) -> list[str]:
     return [text, "-" * len(text)]
 
 
-def cut_lines(batch, speech):
+def cut_lines(batch: Batch, speech: Speech) -> list[str]:
     """A stuff's pieces in columns, notes beneath."""
     kind = batch.stuff.kind if batch.stuff is not None else ""
     lines = [f"From {name_of(batch.stuff)}{', ' + kind if kind else ''}:"]
@@ -56,7 +69,7 @@ def cut_lines(batch, speech):
     return lines
 
 
-def need_lines(batch, speech):
+def need_lines(batch: Batch, speech: Speech) -> list[str]:
     """How much of a stuff to have."""
     stuff = batch.stuff
     wide = stuff.facts.get("wide") if stuff is not None else None
@@ -71,7 +84,7 @@ def need_lines(batch, speech):
     return lines + strip_lines(batch.layout, speech)
 
 
-def why(batch, wide):
+def why(batch: Batch, wide: Working | None) -> str:
     """Why no length is given."""
     if wide is None:
         return "state its usable width, such as `44 wide`, for a length"
@@ -80,7 +93,7 @@ def why(batch, wide):
     return "no length, since these are too many pieces to lay out"
 
 
-def had(batch, speech):
+def had(batch: Batch, speech: Speech) -> str:
     """How the length needed stands against the one the recipe states."""
     if batch.had is None:
         return ""
@@ -95,25 +108,28 @@ def had(batch, speech):
     return f"{said}, {speech.length(-over)} too little{' for this layout' if batch.layout is not None else ''}"
 
 
-def strip_lines(layout, speech):
+def strip_lines(layout: Layout | None, speech: Speech) -> list[str]:
     """The strips across the cloth, and what each is cut into."""
-    lines = []
-    for number, (_, tall) in enumerate(layout.strips if layout is not None else ()):
-        inside = names_in(layout, number)
-        lines.append(wrapped("    ", f"strip {speech.length(tall)}: {', '.join(inside)}", 6))
-    return lines
+    return [wrapped("    ", f"strip {speech.length(tall)}: {', '.join(inside)}", 6) for tall, inside in strips(layout)]
 
 
-def names_in(layout, number):
+def strips(layout: Layout | None) -> Iterator[tuple[Fraction, list[str]]]:
+    """(how tall it is, what lies in it) for each strip of a layout; none where there is no layout."""
+    if layout is not None:
+        for number, (_, tall) in enumerate(layout.strips):
+            yield tall, names_in(layout, number)
+
+
+def names_in(layout: Layout, number: int) -> list[str]:
     """What lies in a strip: `front`, `2 x tab`."""
-    found = {}
+    found: dict[str, int] = {}
     for laid in layout.laid:
-        if laid.strip == number:
+        if laid.strip == number and laid.item is not None:
             found[laid.item.piece.name] = found.get(laid.item.piece.name, 0) + 1
     return [f"{many} x {name}" if many > 1 else name for name, many in found.items()]
 
 
-def notion_line(notion, speech):
+def notion_line(notion: Notion, speech: Speech) -> str:
     """`2 x ring dee: 1 in inside`."""
     stuff, facts = notion.stuff, described(notion.stuff, speech)
     used = f"{speech.length(notion.length)} is used of it" if notion.length is not None else ""
@@ -122,7 +138,7 @@ def notion_line(notion, speech):
     return f"{notion.count} x {stuff.kind} {stuff.name}{called}{': ' + says if says else ''}"
 
 
-def thread_line(needed, unit):
+def thread_line(needed: Thread, unit: str) -> str:
     """How much thread, and what it rests on."""
     if not needed.rows:
         return "thread: no machine stitching"
@@ -137,6 +153,6 @@ def thread_line(needed, unit):
     )
 
 
-def of_reels(needed):
+def of_reels(needed: Thread) -> str:
     """What the recipe names to sew with."""
     return f", {listed(name_of(reel) for reel in needed.reels)}" if needed.reels else ""

@@ -1,12 +1,28 @@
 """The cutting list and the shopping list for other programs: CSV and JSON."""
 
+from __future__ import annotations
+
 from fractions import Fraction
 
 from ..ground.lengths import decimal
 from ..ground.text import plain
-from ..speech import Speech
+from ..speech import Speech, millimetres_of
 from .cut_words import described, grain, notes, shape_of, size
-from .cutting import names_in
+from .cutting import strips
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Iterator
+    from typing import TypeAlias
+
+    from ..ground.lengths import Rational
+    from ..ground.working import Working
+    from ..model.recipe import Recipe, Stuff
+    from ..work.cutting import Batch, Lists, Notion
+    from ..work.stitching import Thread
+    from .kinds import Json
+
+    Row: TypeAlias = dict[str, object]  # column to what stands in it
 
 COLUMNS = (
     *("list", "size", "stuff", "kind", "called", "piece", "count", "cut_size", "notes", "grain"),
@@ -17,13 +33,13 @@ COLUMNS = (
 FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
 
 
-def cell(value):
+def cell(value: object) -> str:
     """A value for a spreadsheet: one that could be taken for a formula gets an apostrophe before it."""
     text = "" if value is None else decimal(value, 6) if isinstance(value, Fraction) else str(value)
     return plain("'" + text if text.lstrip(" ").startswith(FORMULA) else text)
 
 
-def cutting_csv(_recipe, sizes, unit):
+def cutting_csv(_recipe: Recipe, sizes: Iterable[Lists], unit: str) -> str:
     """One table: a row for each piece to cut, then one for each thing to have, size by size.
 
     Millimetres are decimals, to a millionth: a spreadsheet would take a fraction for a date.
@@ -41,12 +57,12 @@ def cutting_csv(_recipe, sizes, unit):
     return stream.getvalue().rstrip("\n")
 
 
-def of(stuff):
+def of(stuff: Stuff | None) -> Row:
     """The columns that say which stuff is meant."""
     return {"stuff": stuff.name, "kind": stuff.kind, "called": stuff.called} if stuff is not None else {}
 
 
-def cut_rows(lists, speech):
+def cut_rows(lists: Lists, speech: Speech) -> Iterator[Row]:
     for batch in lists.batches:
         for cut in batch.cuts:
             yield {
@@ -62,7 +78,7 @@ def cut_rows(lists, speech):
             }
 
 
-def shopping_rows(lists, speech):
+def shopping_rows(lists: Lists, speech: Speech) -> Iterator[Row]:
     for batch in lists.batches:
         shown = speech.length(batch.length) if batch.length is not None else None
         wide = batch.stuff.facts.get("wide") if batch.stuff is not None else None
@@ -82,7 +98,7 @@ def shopping_rows(lists, speech):
 
 
 # ------------------------------------------------------------------ JSON
-def cutting_json(recipe, sizes, unit):
+def cutting_json(recipe: Recipe, sizes: Iterable[Lists], unit: str) -> str:
     """One stable shape: every length as exact millimetres, a fraction in text, and as shown.
 
     `sizes` has one object for each size; where the recipe has one only, its `size` is null.
@@ -99,7 +115,7 @@ def cutting_json(recipe, sizes, unit):
     return escaped(json.dumps(found, indent=2, ensure_ascii=False), json.dumps)
 
 
-def size_object(lists, speech):
+def size_object(lists: Lists, speech: Speech) -> Json:
     """Both lists of one size."""
     return {
         "size": lists.size,
@@ -112,26 +128,26 @@ def size_object(lists, speech):
     }
 
 
-def escaped(text, dumps):
+def escaped(text: str, dumps: Callable[[str], str]) -> str:
     """Characters that could move a terminal's cursor are written as JSON's own escapes; nothing is lost."""
     if text.replace("\n", "").isprintable():
         return text
     return "".join(letter if letter.isprintable() or letter == "\n" else dumps(letter)[1:-1] for letter in text)
 
 
-def length_object(length, speech):
+def length_object(length: Working | Rational | None, speech: Speech) -> Json | None:
     """A length exactly and as shown; null for one that is not known."""
     if length is None:
         return None
-    mm = getattr(length, "mm", length)
+    mm = millimetres_of(length)
     return {"millimetres": str(Fraction(mm)), "shown": speech.length(mm)}
 
 
-def stuff_object(stuff):
+def stuff_object(stuff: Stuff | None) -> Json:
     return of(stuff) or {"stuff": None, "kind": None, "called": ""}
 
 
-def cut_object(batch, speech):
+def cut_object(batch: Batch, speech: Speech) -> Json:
     return {
         **stuff_object(batch.stuff),
         "pieces": [
@@ -150,9 +166,8 @@ def cut_object(batch, speech):
     }
 
 
-def need_object(batch, speech):
+def need_object(batch: Batch, speech: Speech) -> Json:
     wide = batch.stuff.facts.get("wide") if batch.stuff is not None else None
-    layout = batch.layout
     return {
         **stuff_object(batch.stuff),
         "count": None,
@@ -161,14 +176,11 @@ def need_object(batch, speech):
         "width": length_object(wide, speech),
         "had": length_object(batch.had, speech),
         "square_millimetres": str(batch.area),
-        "strips": [
-            {"tall": length_object(tall, speech), "pieces": names_in(layout, number)}
-            for number, (_, tall) in enumerate(layout.strips if layout is not None else ())
-        ],
+        "strips": [{"tall": length_object(tall, speech), "pieces": inside} for tall, inside in strips(batch.layout)],
     }
 
 
-def notion_object(notion, speech):
+def notion_object(notion: Notion, speech: Speech) -> Json:
     return {
         **stuff_object(notion.stuff),
         "count": notion.count,
@@ -181,7 +193,7 @@ def notion_object(notion, speech):
     }
 
 
-def thread_object(needed, speech):
+def thread_object(needed: Thread, speech: Speech) -> Json:
     return {
         "rows": needed.rows,
         "seam": length_object(needed.seam, speech),
