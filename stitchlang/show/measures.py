@@ -1,12 +1,27 @@
 """Finished measures as text and as JSON."""
 
+from __future__ import annotations
+
 from ..ground.lengths import millimetres
 from ..ground.text import plain
 from ..model.bulk import most_unknown, places, stated, thickest
 from ..speech import Speech, listed
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+    from typing import TypeAlias
 
-def measures_text(recipe, measured, unit):
+    from ..ground.lengths import Rational
+    from ..ground.working import Working
+    from ..model.bulk import Place
+    from ..model.recipe import Recipe, Stuff
+    from .kinds import Json
+
+    Rows: TypeAlias = Iterable[tuple[str, str, list[Working | None]]]  # thing, measure, its length in each size
+
+
+def measures_text(recipe: Recipe, measured: Rows, unit: str) -> str:
     """A table: thing, measure, length in each size; exact unless it says about.  `measured`: `measured_in_sizes`."""
     speech = Speech(unit, 64)
     rows = [
@@ -25,9 +40,9 @@ def measures_text(recipe, measured, unit):
     return plain("\n".join(lines + cloth_lines(recipe) + thick_lines(recipe)))
 
 
-def cloth_lines(recipe):
+def cloth_lines(recipe: Recipe) -> list[str]:
     """What is cut from each cloth: area, and mass where the cloth's is stated."""
-    areas = {}
+    areas: dict[Stuff, Rational] = {}
     for piece in recipe.pieces:
         if piece.shape == "rectangle" and piece.stuff is not None and piece.stuff.kind == "cloth":
             area = piece.width.mm * piece.height.mm * piece.count
@@ -43,18 +58,21 @@ def cloth_lines(recipe):
     ]
 
 
-def thick_lines(recipe):
+def thick_lines(recipe: Recipe) -> list[str]:
     """The thickest place of the bag with the sum of its layers, where thicknesses are stated."""
     found = places(recipe) if stated(recipe) else []
     place, other = thickest(found), most_unknown(found)
-    if place is None:
+    thick = place.thickness if place is not None else None
+    if place is None or thick is None:
         return []
     layers = " + ".join(
-        f"{count} x {millimetres(stuff.facts['thick'].mm)} of {stuff.name}" for count, stuff in place.by_stuff()
+        f"{count} x {millimetres(stuff.facts['thick'].mm)} of {stuff.name}"
+        for count, stuff in place.by_stuff()
+        if stuff is not None
     )
     lines = [
         "",
-        f"thickest place: {where(recipe, place)}: {plies(place)}, {millimetres(place.thickness.mm)}",
+        f"thickest place: {where(recipe, place)}: {plies(place)}, {millimetres(thick.mm)}",
         f"  = {layers}",
     ]
     if other is not None and other.plies > place.plies:
@@ -66,22 +84,22 @@ def thick_lines(recipe):
     return lines
 
 
-def where(recipe, place):
+def where(recipe: Recipe, place: Place) -> str:
     """A place, and the line that sews it."""
     return f"{place.where} (line {recipe.source.place(place.op.at.start)[0]})"
 
 
-def plies(place):
+def plies(place: Place) -> str:
     """`9 plies`."""
     return f"{place.plies} {'ply' if place.plies == 1 else 'plies'}"
 
 
-def measures_json(recipe, measured, unit):
+def measures_json(recipe: Recipe, measured: Rows, unit: str) -> str:
     """One stable shape: exact millimetres as a fraction in text, and the number rounded to read."""
     import json
 
     speech = Speech(unit, 64)
-    names = recipe.sizes or [None]
+    names: Sequence[str | None] = recipe.sizes or [None]
     rows = [
         {
             "thing": thing,
@@ -95,14 +113,14 @@ def measures_json(recipe, measured, unit):
         for size, one in zip(names, workings, strict=True)
         if one is not None
     ]
-    shape = {"recipe": recipe.title, "revision": recipe.revision, "measures": rows}
+    shape: Json = {"recipe": recipe.title, "revision": recipe.revision, "measures": rows}
     place = thickest(places(recipe)) if stated(recipe) else None
-    if place is not None:
-        mm = place.thickness.mm
+    thick = place.thickness if place is not None else None
+    if place is not None and thick is not None:
         shape["thickest"] = {
             "place": place.where,
             "plies": place.plies,
-            "millimetres": str(mm),
-            "shown": millimetres(mm),
+            "millimetres": str(thick.mm),
+            "shown": millimetres(thick.mm),
         }
     return json.dumps(shape, indent=2, ensure_ascii=False)

@@ -1,9 +1,18 @@
 """What a change of finished sizes does to the cuts, as text."""
 
+from __future__ import annotations
+
 from ..ground.text import plain
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
-def resized_text(recipe, wishes, resized):
+    from ..model.recipe import Recipe
+    from ..work.resizing.resize import Resized, Wish
+
+
+def resized_text(recipe: Recipe, wishes: Sequence[Wish], resized: Resized) -> str:
     """Which cuts move and why; or which wishes cannot be had together."""
     asked = ", ".join(wish.says for wish in wishes)
     if resized.conflict:

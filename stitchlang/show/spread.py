@@ -1,10 +1,19 @@
 """Spreads as text: what may be off, by how much at worst, and by how much likely."""
 
+from __future__ import annotations
+
 from ..ground.text import plain
 from ..speech import Speech
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
-def spread_text(recipe, spreads, unit):
+    from ..model.recipe import Recipe
+    from ..work.spread import Off
+
+
+def spread_text(recipe: Recipe, spreads: Sequence[Off], unit: str) -> str:
     """Two tables: finished measures, and joined edges."""
     speech, accuracy = Speech(unit, 32), recipe.accuracy
     how = "as stated" if accuracy.stated else "usual, none is stated"

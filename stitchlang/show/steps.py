@@ -1,11 +1,22 @@
 """The step list as numbered text."""
 
+from __future__ import annotations
+
 from textwrap import fill
 
 from ..cautions import AFTERWORD
 from ..ground.text import plain
 from ..work.fewest import each_change
 from ..work.plan import START
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from ..model.recipe import Recipe
+    from ..work.fewest import Fewest
+    from ..work.sheet import Sheet
+    from ..work.steps import Step
 
 AT = {
     "table": "At the table.",
@@ -16,7 +27,7 @@ AT = {
 }
 
 
-def steps_text(recipe, steps, found=None):
+def steps_text(recipe: Recipe, steps: Sequence[Step], found: Fewest | None = None) -> str:
     """The whole step list, grouped by part, cautions beneath the steps they belong to.
 
     With `found`, a `Fewest`, it says at the head how many changes of station and set-up there are, and where each is.
@@ -47,7 +58,7 @@ def steps_text(recipe, steps, found=None):
     return plain("\n".join(lines))
 
 
-def counted_changes(found):
+def counted_changes(found: Fewest) -> str:
     """How many changes an order has, and whether another could have fewer."""
     number = f"{found.changes} change{'' if found.changes == 1 else 's'}"
     said = f"{number} of station and set-up ({found.written} in the written order)"
@@ -56,22 +67,23 @@ def counted_changes(found):
     return f"{said}; not proven fewest: too many possible orders to try, and none has fewer than {found.least}"
 
 
-def said_changes(steps):
+def said_changes(steps: Sequence[Step]) -> Iterator[str]:
     """For each step, what is changed before it in words, one sentence a change; empty where nothing is."""
     setups = [step.setup for step in steps]
-    for setup, (station, setting) in zip(setups, each_change(setups, START), strict=True):
-        said = [AT.get(setup[0], f"At the {setup[0]}.")] if station else []
-        said += [f"Set: {setup[1]}."] if setting else []
+    for setup, (moves, sets) in zip(setups, each_change(setups, START), strict=True):
+        station, setting = setup or (START, None)
+        said = [AT.get(station, f"At the {station}.")] if moves else []
+        said += [f"Set: {setting}."] if sets else []
         yield " ".join(said)
 
 
-def title(recipe):
+def title(recipe: Recipe | Sheet) -> str:
     """The good's name and revision."""
     name = recipe.title or "Untitled recipe"
     return f"{name}, revision {recipe.revision}" if recipe.revision else name
 
 
-def wrapped(lead, text, hang=None):
+def wrapped(lead: str, text: str, hang: int | None = None) -> str:
     """Text wrapped at 88 columns, hanging under its lead."""
     indent = " " * (len(lead) if hang is None else hang)
     return fill(text, 88, initial_indent=lead, subsequent_indent=indent, break_long_words=False)
