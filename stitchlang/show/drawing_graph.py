@@ -1,9 +1,20 @@
 """The construction graph as a drawing: pieces at the left of what takes them, operations in the order of the steps."""
 
+from __future__ import annotations
+
 from itertools import pairwise
 
 from .layers import layered
 from .svg import Page, number, shortened
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from ..model.recipe import Recipe
+    from ..work.graph import Node
+    from ..work.shape import At
+    from .layers import Slot
 
 BOX, TALL, GAP, ROW, THIN = 148, 40, 44, 54, 14
 MARGIN, HEAD, FOOT = 24, 76, 56
@@ -15,7 +26,7 @@ KINDS = {
 }
 
 
-def graph_drawing(nodes, recipe):
+def graph_drawing(nodes: Sequence[Node], recipe: Recipe) -> str:
     """The SVG text of a graph's nodes."""
     layers, lines = layered(nodes, ROW, THIN)
     deepest = max(slot.y + slot.high / 2 for layer in layers for slot in layer)
@@ -34,7 +45,7 @@ def graph_drawing(nodes, recipe):
     return page.text()
 
 
-def told(nodes):
+def told(nodes: Sequence[Node]) -> Iterator[str]:
     """The graph in words."""
     yield "What goes into each operation, and what comes of it."
     for node in nodes:
@@ -42,12 +53,12 @@ def told(nodes):
             yield f"{', '.join(source.name for source in node.sources)} to {node.name}."
 
 
-def middle(slot):
+def middle(slot: Slot) -> At:
     """Where a slot's middle lies on the page."""
     return MARGIN + slot.layer * (BOX + GAP) + BOX / 2, HEAD + slot.y
 
 
-def arrow(page, points):
+def arrow(page: Page, points: Sequence[At]) -> None:
     """A line from the right of the first box to the left of the last, bending level through the points between."""
     half = BOX / 2
     stops = [(points[0][0] + half, points[0][1])]
@@ -62,7 +73,7 @@ def arrow(page, points):
     page.tip((stops[-1][0] - 10, stops[-1][1]), stops[-1], 7)
 
 
-def box(page, node, x, y, words=True):
+def box(page: Page, node: Node, x: float, y: float, words: bool = True) -> None:
     """A node: pieces square, notions cut at the corners, operations round, what is made with a double line."""
     left, top = x - BOX / 2, y - TALL / 2
     if node.kind == "notion":
@@ -80,9 +91,9 @@ def box(page, node, x, y, words=True):
         page.words((x, y + 12), shortened(node.below, BOX - 12, 11), "small", "middle")
 
 
-def legend(page, y):
+def legend(page: Page, y: float) -> None:
     """What the shapes of the boxes mean."""
-    x = MARGIN
+    x: float = MARGIN
     for kind, words in KINDS.items():
         if kind == "notion":
             page.path(f"M{number(x + 5)} {number(y - 10)}h24l5 5v4l-5 5h-24l-5 -5v-4z", "node")

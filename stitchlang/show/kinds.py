@@ -5,3 +5,4 @@ from __future__ import annotations
 from typing import TypeAlias
 
 Json: TypeAlias = dict[str, object]  # an object of JSON
+Reach: TypeAlias = tuple[float, float, float, float]  # left, top, right and bottom of what a thing covers on a page

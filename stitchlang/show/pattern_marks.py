@@ -1,9 +1,17 @@
 """How patterns look, on paper and on one sheet alike: line styles, the legend, the test squares."""
 
+from __future__ import annotations
+
 from ..work.pattern import Stroke, Words, rectangle, straight, tip
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from typing import TypeAlias
+
+    Row: TypeAlias = tuple[float, float, str]  # x, y and words
+
 # Kind: (line width, dashes), millimetres.
-LOOKS = {
+LOOKS: dict[str, tuple[float, tuple[float, ...]]] = {
     "cut": (0.6, ()),
     "stitch": (0.35, (3, 2)),
     "later": (0.4, (6, 1.5, 1, 1.5, 1, 1.5)),
@@ -29,7 +37,7 @@ INCH = 25.4
 SQUARE = 50.0  # 5 cm
 
 
-def test_squares(left, top):
+def test_squares(left: float, top: float) -> tuple[list[Stroke], list[Words]]:
     """(strokes, words): a square of 5 cm, and one of 1 in in its corner."""
     strokes = [
         Stroke("test", rectangle(left, top, SQUARE, SQUARE), True),
@@ -42,9 +50,10 @@ def test_squares(left, top):
     return strokes, words
 
 
-def legend(left, top):
+def legend(left: float, top: float) -> tuple[list[Stroke], list[Row]]:
     """(strokes, (x, y, words) rows): a sample of each kind of line."""
-    strokes, rows = [], []
+    strokes: list[Stroke] = []
+    rows: list[Row] = []
     for at, (kind, words) in enumerate(LEGEND):
         y = top + at * 6
         ends = (left, y), (left + 18, y)

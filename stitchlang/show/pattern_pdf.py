@@ -3,6 +3,8 @@
 A PDF has no arcs: theirs are drawn as curves that miss the circle by less than 0.03 % of its radius.
 """
 
+from __future__ import annotations
+
 from io import BytesIO
 from math import degrees
 
@@ -11,17 +13,30 @@ from ..work.pattern import Stroke, rectangle, ring_about, straight
 from ..work.tiles import BAND, MARGIN, OVERLAP, PAPER, joints, letters, pages, tiles, window
 from .pattern_marks import LOOKS, legend, test_squares
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from reportlab.pdfgen.canvas import Canvas
+    from reportlab.pdfgen.pathobject import PDFPathObject
+
+    from ..model.recipe import Recipe
+    from ..work.pattern import Pattern
+    from ..work.shape import Arc, At
+    from ..work.tiles import Tile
+    from .kinds import Reach
+
 POINT = 72 / 25.4  # points in a millimetre
 FONT = "Helvetica"  # every reader has it; letters it lacks come out as question marks
 LISTED = 40  # pieces that the first page has room for
 
 
-def pattern_pdf(patterns, recipe, paper):
+def pattern_pdf(patterns: Sequence[Pattern], recipe: Recipe, paper: str) -> bytes:
     """The bytes of the PDF.  ImportError where reportlab is not installed."""
     from reportlab.pdfgen.canvas import Canvas
 
     out = BytesIO()
-    sheet = Sheet(Canvas(out, pagesize=[side * POINT for side in PAPER[paper]], invariant=1), paper)
+    sheet = Sheet(Canvas(out, pagesize=paper_size(paper), invariant=1), paper)
     sheet.canvas.setTitle(written(f"Pattern of {recipe.title or 'the recipe'}"))
     sheet.canvas.setSubject("Sewing pattern at true scale")
     sheet.canvas.setCreator("stitchlang")
@@ -35,7 +50,13 @@ def pattern_pdf(patterns, recipe, paper):
     return out.getvalue()
 
 
-def written(text):
+def paper_size(paper: str) -> At:
+    """How wide and tall a sheet of paper is, in points."""
+    wide, tall = PAPER[paper]
+    return wide * POINT, tall * POINT
+
+
+def written(text: str) -> str:
     """Text as the font can show it."""
     return plain(" ".join(text.split())).encode("cp1252", "replace").decode("cp1252")
 
@@ -43,16 +64,16 @@ def written(text):
 class Sheet:
     """A PDF page in millimetres, y down."""
 
-    def __init__(self, canvas, paper):
+    def __init__(self, canvas: Canvas, paper: str) -> None:
         self.canvas = canvas
         self.paper = paper
         self.wide, self.tall = PAPER[paper]
 
-    def at(self, point, left=0.0, top=0.0):
+    def at(self, point: At, left: float = 0.0, top: float = 0.0) -> At:
         """A point of the page in the PDF's own coordinates."""
         return (point[0] + left) * POINT, (self.tall - point[1] - top) * POINT
 
-    def stroke(self, stroke, left=0.0, top=0.0):
+    def stroke(self, stroke: Stroke, left: float = 0.0, top: float = 0.0) -> None:
         """Draw a stroke, its origin at that place of the page."""
         width, dashes = LOOKS[stroke.kind]
         self.canvas.setLineWidth((width or 0.1) * POINT)
@@ -73,13 +94,13 @@ class Sheet:
         filled = stroke.kind == "tip"
         self.canvas.drawPath(path, stroke=0 if filled else 1, fill=1 if filled else 0)
 
-    def arc(self, path, arc, left, top):
+    def arc(self, path: PDFPathObject, arc: Arc, left: float, top: float) -> None:
         """An arc, clockwise on the page."""
         (x, y), radius, begins, sweep = arc
         one, other = self.at((x - radius, y + radius), left, top), self.at((x + radius, y - radius), left, top)
         path.arcTo(*one, *other, startAng=-degrees(begins), extent=-degrees(sweep))
 
-    def words(self, point, text, size=3.4, turn=0, middle=False):
+    def words(self, point: At, text: str, size: float = 3.4, turn: int = 0, middle: bool = False) -> None:
         """Words at a point of the page; `size` is how tall the letters' body is."""
         self.canvas.saveState()
         self.canvas.translate(*self.at(point))
@@ -89,7 +110,7 @@ class Sheet:
         draw(0, 0, written(text))
         self.canvas.restoreState()
 
-    def fitted(self, point, text, size=3.4):
+    def fitted(self, point: At, text: str, size: float = 3.4) -> None:
         """Words at the left, cut to what the page has room for."""
         text, room = written(text), (self.wide - MARGIN - point[0]) * POINT
         while text and self.canvas.stringWidth(text, FONT, size * POINT) > room:
@@ -97,7 +118,7 @@ class Sheet:
         self.words(point, text, size)
 
 
-def first_page(sheet, patterns, recipe):
+def first_page(sheet: Sheet, patterns: Sequence[Pattern], recipe: Recipe) -> None:
     """What this is, the test squares, what the lines mean, and which pages hold which piece."""
     revision = f", revision {recipe.revision}" if recipe.revision else ""
     sheet.fitted((MARGIN, 22), f"{recipe.title or 'Pattern'}{revision}", 7)
@@ -126,7 +147,7 @@ def first_page(sheet, patterns, recipe):
     sheet.canvas.showPage()
 
 
-def tile_page(sheet, pattern, tile, counted):
+def tile_page(sheet: Sheet, pattern: Pattern, tile: Tile, counted: str) -> None:
     """One page of a piece: its part of the piece in a frame, marks in the overlaps, and the page's label above."""
     across, down = window(sheet.paper)
     left, top = MARGIN, MARGIN + BAND
@@ -151,7 +172,7 @@ def tile_page(sheet, pattern, tile, counted):
     canvas.showPage()
 
 
-def frame(sheet, tile, many, reach):
+def frame(sheet: Sheet, tile: Tile, many: tuple[int, int], reach: Reach) -> None:
     """The edge of the page's window, and a dashed line where each overlap begins."""
     left, top, across, down = reach
     sheet.stroke(Stroke("frame", rectangle(left, top, across, down), True))
@@ -163,9 +184,9 @@ def frame(sheet, tile, many, reach):
         sheet.stroke(Stroke("overlap", straight((left, y), (left + across, y))))
 
 
-def cross(sheet, x, y, number):
+def cross(sheet: Sheet, x: float, y: float, number: int) -> None:
     """An alignment mark: a cross in a circle, with its number."""
     sheet.stroke(Stroke("joint", straight((x - 4, y), (x + 4, y))))
     sheet.stroke(Stroke("joint", straight((x, y - 4), (x, y + 4))))
-    sheet.stroke(Stroke("joint", [ring_about((x, y), 2)], True))
+    sheet.stroke(Stroke("joint", (ring_about((x, y), 2),), True))
     sheet.words((x + 2.2, y - 2.2), str(number), 2.6)

@@ -1,7 +1,17 @@
 """Patterns at true scale on one SVG sheet: its width and height are in millimetres, and so are its units."""
 
+from __future__ import annotations
+
 from .pattern_marks import LOOKS, legend, test_squares
 from .svg import Page, number, path_of, shortened
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ..model.recipe import Recipe
+    from ..work.pattern import Pattern, Stroke, Words
+    from ..work.shape import At
 
 GAP, HEAD, WIDEST = 20.0, 84.0, 1000.0
 
@@ -14,7 +24,7 @@ text { font: 3.4px "DejaVu Sans", Verdana, Arial, sans-serif; fill: currentColor
 """
 
 
-def pattern_svg(patterns, recipe):
+def pattern_svg(patterns: Sequence[Pattern], recipe: Recipe) -> str:
     """The SVG text of all patterns on one sheet."""
     across = max(WIDEST if len(patterns) > 1 else 0, 200, *(one.wide + 2 * GAP for one in patterns))
     places, bottom = shelves(patterns, across)
@@ -39,7 +49,7 @@ def pattern_svg(patterns, recipe):
     return page.text()
 
 
-def style():
+def style() -> str:
     """The line styles, in millimetres."""
     rules = [
         f".{kind} {{ fill: none; stroke: currentColor; stroke-width: {width}; "
@@ -52,7 +62,7 @@ def style():
     )
 
 
-def shelves(patterns, across):
+def shelves(patterns: Sequence[Pattern], across: float) -> tuple[list[At], float]:
     """Where each pattern's corner lies, side by side in rows, and where the sheet ends."""
     places, left, top, deepest = [], GAP, HEAD, 0.0
     for one in patterns:
@@ -63,13 +73,13 @@ def shelves(patterns, across):
     return places, top + deepest + GAP
 
 
-def paint(page, stroke, left, top, name=""):
+def paint(page: Page, stroke: Stroke, left: float, top: float, name: str = "") -> None:
     """A stroke at a place; cut and stitch lines say whose they are."""
     facts = {"data_piece": name} if name else {}
     page.path(path_of(stroke.runs, 1, left, top, stroke.closed), stroke.kind, **facts)
 
 
-def write(page, words, left, top):
+def write(page: Page, words: Words, left: float, top: float) -> None:
     """Words at a place, as tall as they are meant to be."""
     put = page.words((words.left + left, words.top + top), words.text, "", "middle", words.turn)
     put.set("style", f"font-size:{number(words.size)}px")

@@ -1,24 +1,33 @@
 """Where words may stand on a drawing: what is taken already, and the first of several places that is free."""
 
+from __future__ import annotations
+
 from .svg import wide
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from ..work.shape import At
+    from .kinds import Reach
 
 
 class Room:
     """Rectangles taken on a page, as (left, top, right, bottom)."""
 
-    def __init__(self):
-        self.taken = []
+    def __init__(self) -> None:
+        self.taken: list[Reach] = []
 
-    def free(self, box):
+    def free(self, box: Reach) -> bool:
         """Whether nothing taken so far touches a rectangle."""
         return not any(
             box[0] < other[2] and other[0] < box[2] and box[1] < other[3] and other[1] < box[3] for other in self.taken
         )
 
-    def take(self, box):
+    def take(self, box: Reach) -> None:
         self.taken.append(box)
 
-    def place(self, boxes):
+    def place(self, boxes: Iterable[Reach]) -> int:
         """Take the first free one of several rectangles, or the last: its place in the list."""
         boxes = list(boxes)
         chosen = next((at for at, box in enumerate(boxes) if self.free(box)), len(boxes) - 1)
@@ -26,7 +35,7 @@ class Room:
         return chosen
 
 
-def words_box(at, words, anchor="middle", turned=False, size=13):
+def words_box(at: At, words: str, anchor: str = "middle", turned: bool = False, size: float = 13) -> Reach:
     """The rectangle that words cover whose baseline has its middle, start or end at a point."""
     length = wide(words, size) + 4
     before = {"middle": length / 2, "start": 2, "end": length - 2}[anchor]

@@ -4,11 +4,20 @@ Every mark has a line style of its own, so that no colour carries a meaning alon
 or dark setting.
 """
 
+from __future__ import annotations
+
 import unicodedata
 from math import pi
 from xml.etree import ElementTree
 
 from ..ground.text import plain
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from xml.etree.ElementTree import Element
+
+    from ..work.shape import Arc, At, Run
 
 SPACE = "http://www.w3.org/2000/svg"
 STYLE = """
@@ -46,12 +55,12 @@ text { font: 13px "DejaVu Sans", Verdana, Arial, sans-serif; fill: currentColor;
 """
 
 
-def wide(words, size=13):
+def wide(words: str, size: float = 13) -> float:
     """About how wide words come out, in pixels: generous, since the reader's fonts are not known."""
     return size * sum(1.0 if unicodedata.east_asian_width(letter) in "WF" else 0.62 for letter in words)
 
 
-def shortened(words, room, size=13):
+def shortened(words: str, room: float, size: float = 13) -> str:
     """Words cut to what fits in that many pixels, with a mark where something is left out."""
     if wide(words, size) <= room:
         return words
@@ -60,20 +69,20 @@ def shortened(words, room, size=13):
     return words.rstrip() + "…"
 
 
-def clean(words):
+def clean(words: str) -> str:
     """Words as XML can hold them: on one line, nothing that moves a cursor or breaks a file."""
     return plain(" ".join(str(words).split()))
 
 
-def number(value):
+def number(value: float) -> str:
     """A coordinate, to a thousandth, without idle noughts."""
     return f"{round(value, 3) + 0.0:.3f}".rstrip("0").rstrip(".")
 
 
-def path_of(runs, scale=1, across=0, down=0, closed=True):
+def path_of(runs: Sequence[Run], scale: float = 1, across: float = 0, down: float = 0, closed: bool = True) -> str:
     """Runs as path data; arcs stay arcs, those of more than half a turn as two."""
 
-    def place(point):
+    def place(point: At) -> str:
         return f"{number(point[0] * scale + across)} {number(point[1] * scale + down)}"
 
     parts, at = [f"M{place(runs[0].start)}"], runs[0].start
@@ -81,27 +90,28 @@ def path_of(runs, scale=1, across=0, down=0, closed=True):
         if run.start != at:
             parts.append(f"L{place(run.start)}")
         if run.arc:
-            parts += [f"A{number(run.arc[1] * scale)} {number(run.arc[1] * scale)} 0 0 1 {place(p)}" for p in ends(run)]
+            radius = number(run.arc[1] * scale)
+            parts += [f"A{radius} {radius} 0 0 1 {place(end)}" for end in ends(run.arc, run.end)]
         else:
             parts.append(f"L{place(run.end)}")
         at = run.end
     return "".join(parts) + ("Z" if closed else "")
 
 
-def ends(run):
+def ends(arc: Arc, end: At) -> list[At]:
     """Where an arc's parts end, none of them longer than half a turn."""
     from ..work.shape import round_about
 
-    centre, radius, begins, sweep = run.arc
+    centre, radius, begins, sweep = arc
     parts = 1 if sweep < pi * 0.99 else 2 if sweep < pi * 1.98 else 3
     points = [round_about(centre, radius, begins + sweep * part / parts) for part in range(1, parts)]
-    return [*points, run.end]
+    return [*points, end]
 
 
 class Page:
     """One drawing under way."""
 
-    def __init__(self, wide, tall, title, told, unit="", style=STYLE):
+    def __init__(self, wide: float, tall: float, title: str, told: str, unit: str = "", style: str = STYLE) -> None:
         self.root = ElementTree.Element(
             "svg",
             {
@@ -121,37 +131,39 @@ class Page:
         self.paper = self.rectangle(0, 0, wide, tall, "paper")
         self.wide, self.unit = wide, unit
 
-    def reach(self, tall):
+    def reach(self, tall: float) -> None:
         """Give the page another height, once it is known how far down it goes."""
         self.root.set("height", f"{number(tall)}{self.unit}")
         self.root.set("viewBox", f"0 0 {number(self.wide)} {number(tall)}")
         self.paper.set("height", number(tall))
 
-    def crop(self, left, top, right, bottom):
+    def crop(self, left: float, top: float, right: float, bottom: float) -> None:
         """Show no more than this part of the page."""
         wide, tall = number(right - left), number(bottom - top)
         self.root.set("viewBox", f"{number(left)} {number(top)} {wide} {tall}")
         self.root.set("width", f"{wide}{self.unit}")
         self.root.set("height", f"{tall}{self.unit}")
 
-    def put(self, name, looks, **facts):
+    def put(self, name: str, looks: str, **facts: str | float) -> Element:
         """Put a shape on the page."""
         given = {key.replace("_", "-"): number(it) if isinstance(it, (int, float)) else it for key, it in facts.items()}
         return ElementTree.SubElement(self.root, name, {"class": looks, **given})
 
-    def rectangle(self, left, top, across, down, looks, **facts):
+    def rectangle(
+        self, left: float, top: float, across: float, down: float, looks: str, **facts: str | float
+    ) -> Element:
         return self.put("rect", looks, x=left, y=top, width=across, height=down, **facts)
 
-    def line(self, one, other, looks):
+    def line(self, one: At, other: At, looks: str) -> Element:
         return self.put("path", looks, d=f"M{number(one[0])} {number(one[1])}L{number(other[0])} {number(other[1])}")
 
-    def path(self, data, looks, **facts):
+    def path(self, data: str, looks: str, **facts: str | float) -> Element:
         return self.put("path", looks, d=data, **facts)
 
-    def circle(self, at, radius, looks):
+    def circle(self, at: At, radius: float, looks: str) -> Element:
         return self.put("circle", looks, cx=at[0], cy=at[1], r=radius)
 
-    def words(self, at, text, looks="", anchor="start", turn=0):
+    def words(self, at: At, text: str, looks: str = "", anchor: str = "start", turn: int = 0) -> Element:
         """Words whose baseline begins (or has its middle, or end) at a point."""
         facts = {"text_anchor": anchor} if anchor != "start" else {}
         if turn:
@@ -160,19 +172,19 @@ class Page:
         put.text = clean(text)
         return put
 
-    def hint(self, shape, words):
+    def hint(self, shape: Element, words: str) -> None:
         """What is shown when the reader points at a shape; its own words come after it."""
         told = ElementTree.SubElement(shape, "title")
         told.text, told.tail, shape.text = clean(words), shape.text, None
 
-    def arrow(self, one, other, looks="dim", size=7, both=True):
+    def arrow(self, one: At, other: At, looks: str = "dim", size: float = 7, both: bool = True) -> None:
         """A line with a filled tip at its end, or at both."""
         self.line(one, other, looks)
         self.tip(one, other, size)
         if both:
             self.tip(other, one, size)
 
-    def tip(self, tail, head, size=7):
+    def tip(self, tail: At, head: At, size: float = 7) -> None:
         """An arrow's tip at `head`, seen from `tail`."""
         across, down = head[0] - tail[0], head[1] - tail[1]
         length = (across * across + down * down) ** 0.5 or 1
@@ -184,7 +196,7 @@ class Page:
         ]
         self.path("M" + "L".join(f"{number(x)} {number(y)}" for x, y in points) + "Z", "tip")
 
-    def text(self):
+    def text(self) -> str:
         """The page as a file's text."""
         ElementTree.indent(self.root, " ")
         return ElementTree.tostring(self.root, encoding="unicode") + "\n"
