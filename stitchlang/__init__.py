@@ -14,6 +14,7 @@ TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from .ground.finding import Finding
     from .model.recipe import Recipe
+    from .reading.using import Opener
     from .work.measure import Measure
     from .work.steps import Step
 
@@ -21,12 +22,20 @@ __version__ = "0.1.0"
 __all__ = ["check", "measure", "read", "steps"]
 
 
-def read(text: str, name: str = "<recipe>") -> Recipe:
-    """Read a recipe's text and work it out: a Recipe, whole however broken the text."""
+def read(text: str, name: str = "<recipe>", opener: Opener | None = None) -> Recipe:
+    """Read a recipe's text and work it out: a Recipe, whole however broken the text.
+
+    `opener` opens the files that the recipe uses, as `files.beside(path)` does; without one none is brought in.
+    """
     from .build import build
     from .ground.text import Source
 
-    return build(Source(text, name))
+    source = Source(text, name)
+    if opener is not None:
+        from .reading.using import joined
+
+        source = joined(source, opener)
+    return build(source)
 
 
 def check(recipe: Recipe) -> list[Finding]:

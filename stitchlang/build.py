@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 DECLARES = {
     **{
         name: getattr(heading, name)
-        for name in "recipe revision units allowance tolerance accuracy part note allow let".split()
+        for name in "recipe revision units allowance tolerance accuracy part use note allow let".split()
     },
     **dict.fromkeys(stuff.KINDS, stuff.stuff),
     "zip": stuff.zip,
@@ -48,16 +48,25 @@ def build(source: Source, size: int = 0, reading: Reading | None = None) -> Reci
     bench = Bench(recipe)
     for stumble in reading.stumbles:
         recipe.doubtful.update(token.text for token in stumble.words if token.kind == "NAME")
-    claims = [node for node in reading.statements if node.rule in PROMISES]
-    others = [node for node in reading.statements if node.rule not in PROMISES]
+    statements, turn_to, turn_back = reading.statements, _nothing, _nothing
+    if len(source.stretches) > 1:
+        from .used import Files
+
+        files = Files(bench, statements)
+        statements, turn_to, turn_back = files.together(statements), files.turn_to, files.turn_back
+    claims = [node for node in statements if node.rule in PROMISES]
+    others = [node for node in statements if node.rule not in PROMISES]
     for node in in_sequence(others, recipe):
+        turn_to(node)
         MEANINGS[node.rule](node, bench)
         doubt_what_was_not_made(node, recipe)
     recipe.ops.sort(key=lambda op: op.at.start)
     for number, op in enumerate(recipe.ops):
         op.number = number
     for node in claims:
+        turn_to(node)
         PROMISES[node.rule](node, bench)
+    turn_back()
     settle_trims(recipe)
     for work_out in recipe.late:
         work_out()
@@ -131,7 +140,7 @@ def settle_order(recipe):
     settle_turns(recipe)
 
 
-def _nothing(op):
+def _nothing(*_):
     pass
 
 

@@ -10,6 +10,9 @@ TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
+    from .ground.text import Source
+    from .reading.using import Opener
+
 ENDING = ".stitch"
 SETTINGS = "stitchlang.toml"
 SHARED = "pyproject.toml"
@@ -68,6 +71,52 @@ def names_us(data: bytes) -> bool:
 def read_text(path: str) -> str:
     """The text of a recipe.  Raises Unreadable with a reason a sewer can act on."""
     return decoded(path, read_bytes(path))
+
+
+def source_of(path: str, name: str) -> Source:
+    """The text of a recipe together with those of the files that it uses.  Raises Unreadable."""
+    from .ground.text import Source
+
+    source = Source(read_text(path), name)
+    if "use" not in source.text:
+        return source
+    from .reading.using import joined
+
+    return joined(source, beside(path))
+
+
+def beside(recipe: str) -> Opener:
+    """What opens the files that a recipe uses: such as lie in its folder or below, links looked through.
+
+    Of standard input it is the folder in which the command runs.
+    """
+    from .reading.using import NotUsable
+
+    def opener(words: str, user: str) -> tuple[str, str]:
+        path = os.path.join(os.path.dirname(user), below(words))
+        top = os.path.realpath(os.path.dirname(recipe))
+        try:
+            if os.path.commonpath([top, os.path.realpath(path)]) != top:
+                raise NotUsable("it lies outside the folder of the recipe")
+            return path, read_text(path)
+        except Unreadable as trouble:
+            raise NotUsable(trouble.why) from None
+        except ValueError:
+            raise NotUsable("no file can have that name") from None
+
+    return opener
+
+
+def below(words: str) -> str:
+    """A path as a recipe writes it, with `/` and from its own folder downward.  Raises NotUsable."""
+    from .reading.using import NotUsable
+
+    parts = words.split("/")
+    if not words.endswith(ENDING) or not words.isprintable():
+        raise NotUsable(f"what is used is a recipe, and its name ends in {ENDING}")
+    if ".." in parts or "" in parts or any(letter in words for letter in '\\:*?"<>|'):
+        raise NotUsable("the path runs from the folder of this file downward, as in `parts/strap.stitch`")
+    return os.path.join(*(part for part in parts if part != "."))
 
 
 def read_bytes(path: str) -> bytes:

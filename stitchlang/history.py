@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import os
 
-from .files import LARGEST, Unreadable, decoded, read_text
+from .files import LARGEST, Unreadable, below, beside, decoded, read_text
+from .reading.using import NotUsable
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from subprocess import CompletedProcess
+
+    from .reading.using import Opener
 
 PATIENCE = 60  # seconds that git may take
 
@@ -26,6 +29,23 @@ def version_text(argument: str) -> str:
     if len(found.stdout) > LARGEST:
         raise Unreadable(argument, f"larger than {LARGEST // 1_000_000} million bytes: no recipe is that long")
     return decoded(argument, found.stdout)
+
+
+def opener_at(argument: str) -> Opener:
+    """What opens the files that a version of a recipe uses: in the same revision, or beside it."""
+    revision, colon, path = argument.partition(":")
+    if not colon or os.path.exists(argument) or not path:
+        return beside(argument)
+
+    def opener(words: str, user: str) -> tuple[str, str]:
+        folder, slash, _ = user.partition(":")[2].rpartition("/")
+        name = f"{revision}:{folder}{slash}{below(words)}"
+        try:
+            return name, version_text(name)
+        except Unreadable as trouble:
+            raise NotUsable(trouble.why) from None
+
+    return opener
 
 
 def git(argument: str, *words: str) -> CompletedProcess[bytes]:

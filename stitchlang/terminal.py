@@ -43,10 +43,9 @@ def painter() -> Painter:
 def read_recipe(path: str, size: str | None = None) -> Recipe:
     """A recipe worked out from a file, or from standard input; in its first size, or the one named."""
     from .build import build
-    from .files import Unreadable, read_text
-    from .ground.text import Source
+    from .files import Unreadable, source_of
 
-    recipe: Recipe = build(Source(read_text(path), STANDARD_INPUT if path == "-" else path))
+    recipe: Recipe = build(source_of(path, STANDARD_INPUT if path == "-" else path))
     if size is None:
         return recipe
     from .work.sizes import in_size

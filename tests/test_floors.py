@@ -18,7 +18,7 @@ FLOORS = (
     ("bench",),
     ("declares",),
     ("verbs",),
-    ("sequence",),
+    ("sequence", "used"),
     ("build",),
     ("rules",),
     ("work",),

@@ -49,13 +49,15 @@ def run(options: Namespace) -> int:
     return TROUBLE if any(codes) else FAULTS if comparison.differs else CLEAN
 
 
-def read_version(argument: str, name: str | None = None) -> Recipe:
+def read_version(argument: str) -> Recipe:
     """A recipe worked out from a file, from standard input, or from a revision that git knows."""
     from ..build import build
     from ..ground.text import Source
-    from ..history import version_text
+    from ..history import opener_at, version_text
+    from ..reading.using import joined
 
-    return build(Source(version_text(argument), name or ("<standard input>" if argument == "-" else argument)))
+    source = Source(version_text(argument), "<standard input>" if argument == "-" else argument)
+    return build(joined(source, opener_at(argument)))
 
 
 def show(old: Recipe, new: Recipe, options: Namespace) -> Comparison:
@@ -94,12 +96,16 @@ def run_for_git(words: list[str], options: Namespace) -> int:
 
 
 def of_git(file: str, name: str) -> Recipe:
-    """A recipe from a file that git names, called by its path; an empty one where there is none."""
-    from ..build import build
-    from ..files import read_text
-    from ..ground.text import Source
+    """A recipe from a file that git names, called by its path; an empty one where there is none.
 
-    return build(Source("" if file == ABSENT else read_text(file), name))
+    What it uses is read from the working tree in both states: git says nothing of other files.
+    """
+    from ..build import build
+    from ..files import beside, read_text
+    from ..ground.text import Source
+    from ..reading.using import joined
+
+    return build(joined(Source("" if file == ABSENT else read_text(file), name), beside(name)))
 
 
 def asked_by_git() -> bool:

@@ -11,7 +11,10 @@ def unquoted(token):
 
 
 def recipe(node, bench):
-    """recipe "Harbour tote": what the good is called."""
+    """recipe "Harbour tote": what the good is called; in a used file, what its steps are headed by."""
+    if bench.recipe.source.file(node.start) != bench.recipe.source.name:
+        bench.part = unquoted(node.parts[0])
+        return
     if bench.recipe.title:
         bench.recipe.slip("said-twice", span(node), what="recipe")
     bench.recipe.title = unquoted(node.parts[0])
@@ -58,6 +61,14 @@ def part(node, bench):
     """part "Lining": heads a group of steps."""
     bench.part = unquoted(node.parts[0])
     bench.recipe.parts.append((bench.part, span(node)))
+
+
+def use(node, bench):
+    """use "parts/strap.stitch": the lines of that file are read here; `reading/using.py` has put them in."""
+    source = bench.recipe.source
+    why = "a text alone has no folder to look in" if source.refused is None else source.refused.get(node.start)
+    if why is not None:
+        bench.recipe.slip("not-brought-in", span(node.parts[0]), file=unquoted(node.parts[0]), why=why)
 
 
 def note(node, bench):

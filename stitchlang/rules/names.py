@@ -40,10 +40,26 @@ def slips(recipe, kind):
 
 
 @rule(
+    why="What stands in another file is not in the recipe while that file cannot be read.",
+    mend="Write the path from the folder of this file downward, or take the line out.",
+    trips='use "strap.stitch"' + FLAG,
+    passes=FLAG,
+)
+def not_brought_in(recipe):
+    for slip in slips(recipe, "not-brought-in"):
+        yield found(
+            slip.at,
+            f"`{slip.file}` is not brought in: {slip.why}",
+            "write its path from the folder of this file downward, as in `parts/strap.stitch`, or take the line out",
+        )
+
+
+@rule(
     why="A name that nothing was given cannot be sewn.",
     mend="Spell the name as it was given, or give it.",
     trips="piece flag of sail: 10 x 12\nhem flagg edges by 1/2",
     passes=FLAG,
+    waits=("not-brought-in",),
 )
 def unknown_name(recipe):
     for slip in slips(recipe, "unknown-name"):
@@ -85,8 +101,8 @@ def not_that_kind_of_thing(recipe):
             continue
         made_by, mend = getattr(actual, "made_by", None), meant(slip.name, slip.known)
         if made_by is not None:
-            line, _ = recipe.source.place(made_by.at.start)
-            mend = f"move this step above line {line}, where that is done" + (f", or: {mend}" if mend else "")
+            line = recipe.source.line_said(made_by.at.start, slip.at.start)
+            mend = f"move this step above {line}, where that is done" + (f", or: {mend}" if mend else "")
         yield found(
             slip.at,
             f"`{slip.name}` is {KINDS.get(actual.kind, 'a ' + actual.kind)}, and here belongs {slip.wanted}",
@@ -211,6 +227,7 @@ def misplaced(recipe):
 
 
 RULES = (
+    not_brought_in,
     unknown_name,
     not_that_kind_of_thing,
     unknown_edge,

@@ -34,7 +34,7 @@ def place_sewn_shut(recipe):
             yield found(
                 op.at,
                 f"{named(op)} cannot be reached any more: "
-                f"line {recipe.source.place(sealing.at.start)[0]} puts "
+                f"{recipe.source.line_said(sealing.at.start, op.at.start)} puts "
                 f"{'it' if len(op.things) < 2 else 'them'} out of reach",
                 f"move this step above `{first_words(recipe, sealing)}`",
                 beside=[(sealing.at, "this step closes it")],
@@ -54,10 +54,10 @@ def first_words(recipe, op):
 
 # Why one statement must follow another, and how to say so.
 LATE = {
-    "made": "this step needs {what}, made only in line {line}",
-    "turned": "this is done after turning, which comes only in line {line}",
-    "trimmed": "this is measured from an edge that is trimmed only in line {line}",
-    "written": "this folds what line {line} still works on",
+    "made": "this step needs {what}, made only in {line}",
+    "turned": "this is done after turning, which comes only in {line}",
+    "trimmed": "this is measured from an edge that is trimmed only in {line}",
+    "written": "this folds what {line} still works on",
 }
 
 
@@ -77,7 +77,7 @@ LATE = {
 )
 def used_before_made(recipe):
     for op, needed in late(recipe, LATE):
-        line = recipe.source.place(needed.at.start)[0]
+        line = recipe.source.line_said(needed.at.start, op.at.start)
         what = needed.makes.name if needed.makes is not None else "the step"
         yield found(
             op.at,
@@ -109,10 +109,10 @@ def used_before_made(recipe):
 )
 def folded_after_sewn_in(recipe):
     for slip in recipe.slips.get("folded-after-sewn-in", ()):
-        line, _ = recipe.source.place(slip.first.at.start)
+        line = recipe.source.line_said(slip.first.at.start, slip.at.start)
         yield found(
             slip.at,
-            f"{slip.thing.name} is folded only after line {line} has taken its ends",
+            f"{slip.thing.name} is folded only after {line} has taken its ends",
             f"move this step above `{first_words(recipe, slip.first)}`",
             beside=[(slip.first.at, "its ends are taken here")],
         )

@@ -51,8 +51,8 @@ def change(recipe, claim, gives, wanted):
         text = write(new, recipe.unit or "in")
         written = recipe.source.cut(leaf.at)
         plain = text is not None and written[:1].isdigit() and not set(written) & set("+*()")
-        line, _ = recipe.source.place(leaf.at.start)
-        return f"make {resized(recipe, leaf, new)} (line {line}), and what is sewn to it likewise", [
+        line = recipe.source.line_said(leaf.at.start)
+        return f"make {resized(recipe, leaf, new)} ({line}), and what is sewn to it likewise", [
             (leaf.at, text)
         ] if plain else []
     return "", []

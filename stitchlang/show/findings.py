@@ -41,15 +41,16 @@ def finding_text(finding: Finding, recipe: Found, paint: Painter | None = None, 
     paint = paint or Painter()
     source = recipe.source
     line, column = source.place(finding.at.start)
-    where = f"{plain(source.name)}:{line}:{column}"
+    where = f"{plain(source.file(finding.at.start))}:{line}:{column}"
     head = f"{where}: {paint(finding.severity, finding.severity)} {finding.rule}: {headline(finding)}"
     if short:
         return head
     lines = [head, *excerpt(source, finding.at, paint, finding.severity)]
-    seen = {line}
+    seen = {source.line_said(finding.at.start)}
     for label in finding.beside:
-        at, column = source.place(label.at.start)
-        lines.append(paint(f"  line {at}: {plain(label.says)}", "dim"))
+        said = source.line_said(label.at.start, finding.at.start)
+        lines.append(paint(f"  {said}: {plain(label.says)}", "dim"))
+        at = source.line_said(label.at.start)
         if at not in seen:
             seen.add(at)
             lines += excerpt(source, label.at, paint, "dim")
@@ -72,7 +73,7 @@ def headline(finding: Finding) -> str:
 def excerpt(source: Source, span: Span, paint: Painter, colour: str) -> list[str]:
     """The line of a span, cut from the source, with carets under the span."""
     number, column = source.place(span.start)
-    text = source.line(number).replace("\t", " ")
+    text = source.line_at(span.start).replace("\t", " ")
     start = column - 1
     end = min(start + max(span.end - span.start, 1), max(len(text), start + 1))
     shift = 0
@@ -108,7 +109,7 @@ def sum_rows(working: Working, recipe: Recipe) -> list[str]:
     """A row for each term of a working, with the place it was written at."""
     rows = []
     for factor, leaf in collected(working):
-        line = f"  (line {recipe.source.place(leaf.at.start)[0]})" if leaf.at is not None else ""
+        line = f"  ({recipe.source.line_said(leaf.at.start)})" if leaf.at is not None else ""
         sign = "-" if factor < 0 else "+"
         rows.append(f"  {sign} {factor_text(factor)}{recipe.say(leaf)}  {leaf.says}{line}")
     return rows

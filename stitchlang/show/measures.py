@@ -86,7 +86,7 @@ def thick_lines(recipe: Recipe) -> list[str]:
 
 def where(recipe: Recipe, place: Place) -> str:
     """A place, and the line that sews it."""
-    return f"{place.where} (line {recipe.source.place(place.op.at.start)[0]})"
+    return f"{place.where} ({recipe.source.line_said(place.op.at.start)})"
 
 
 def plies(place: Place) -> str:

@@ -25,7 +25,7 @@ def resized_text(recipe: Recipe, wishes: Sequence[Wish], resized: Resized) -> st
     lines = [f"{asked}:"]
     for move in resized.moves:
         number = move.number
-        line, _ = recipe.source.place(number.at.start)
-        lines.append(f"  line {line}: {number.says} {number.was} -> {number.spelled(move.value)} ({move.why})")
+        line = recipe.source.line_said(number.at.start)
+        lines.append(f"  {line}: {number.says} {number.was} -> {number.spelled(move.value)} ({move.why})")
     lines += [f"  no longer as promised: {says}; the promise is rewritten" for says in resized.given_up]
     return plain("\n".join(lines))

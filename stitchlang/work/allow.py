@@ -115,11 +115,15 @@ def marked(findings: list[Finding], recipe: Recipe, excuses: Iterable[Excuse]) -
     return findings
 
 
-def misallowed(permits: list[Permit], findings: list[Finding], partly: bool) -> list[Finding]:
-    """What is wrong with the permits themselves; idle ones are told only where their rule was run to the end."""
+def misallowed(permits: list[Permit], findings: list[Finding], recipe: Recipe, partly: bool) -> list[Finding]:
+    """What is wrong with the permits themselves; idle ones are told only where their rule was run to the end.
+
+    In a file that is used one may well be idle: what it excuses there is done in the recipe that uses it.
+    """
     told = {finding.rule for finding in findings}
-    used = set(map(finder(permits), findings))
-    for permit in permits:
-        if permit.wrong is None and permit not in used and not partly and not BY_NAME[permit.rule].waits & told:
+    used, source = set(map(finder(permits), findings)), recipe.source
+    for permit in permits if not partly else ():
+        own = source.file(permit.at.start) == source.name
+        if own and permit.wrong is None and permit not in used and not BY_NAME[permit.rule].waits & told:
             permit.wrong = "idle"
     return [finding for rule in ALLOWING for finding in rule.findings(permits)]

@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 
     # What a fact is: a Length, a Mass, a number, a text, True, several of them, or None for none.
     Stated: TypeAlias = "Length | Mass | Rational | str | bool | tuple[Stated, ...] | None"
-    Lines: TypeAlias = tuple[int | None, int | None]
+    Line: TypeAlias = int | str  # a number, or `5 of strap.stitch`
+    Lines: TypeAlias = tuple[Line | None, Line | None]
     Sizes: TypeAlias = tuple[str, ...]
 
 NOWHERE = (None, None)

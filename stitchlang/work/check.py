@@ -36,6 +36,7 @@ BREAKING = (
     "said-twice",
     "sizes-disagree",
     "count-not-whole",
+    "not-brought-in",
 )
 SERIOUS = {"fault": 0, "doubt": 1, "hint": 2}
 
@@ -60,7 +61,7 @@ def check_all(recipe: Recipe, excuses: Sequence[Excuse] = ()) -> list[Finding]:
     permits = permits_of(recipe, BREAKING)
     excuses = (by_statement(permits), *excuses)
     findings = in_its_sizes(recipe, lambda one: check_one(one, excuses))
-    findings = in_text_order([*findings, *misallowed(permits, findings, partly_understood(recipe))])
+    findings = in_text_order([*findings, *misallowed(permits, findings, recipe, partly_understood(recipe))])
     return marked(findings, recipe, excuses)
 
 

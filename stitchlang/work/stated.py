@@ -21,10 +21,10 @@ if TYPE_CHECKING:
     from ..model.recipe import Recipe, Stuff
     from ..model.things import Piece
     from ..reading.tree import Node, Token
-    from .changes import Stated
+    from .changes import Line, Stated
 
     Facts: TypeAlias = dict[str, Stated]
-    Item: TypeAlias = tuple[str, str, Facts, int | None]  # kind, name, facts, line
+    Item: TypeAlias = tuple[str, str, Facts, Line | None]  # kind, name, facts, line
 
     class Placed(Protocol):
         """Whatever knows where it begins."""
@@ -37,9 +37,10 @@ COUNTED = ("cut", "count", "plies", "needle", "tex", "pleats", "times", "equally
 SUMS = ("sum", "product", "group", "negative")
 
 
-def line_of(recipe: Recipe, at: Placed) -> int:
-    """The line that a span begins on."""
-    return recipe.source.place(at.start)[0]
+def line_of(recipe: Recipe, at: Placed) -> Line:
+    """The line that a span begins on: its number, and of which file where that is not the recipe's own."""
+    said = recipe.source.line_said(at.start).removeprefix("line ")
+    return int(said) if said.isdigit() else said
 
 
 def words(node: Node, recipe: Recipe) -> tuple[str, ...]:

@@ -37,7 +37,8 @@ def report(run: Run) -> str:
 def command(level: str, finding: Finding, checked: Checked) -> str:
     """One finding as a workflow command."""
     line, column, last, behind = region(checked.source, finding.at)
-    facts = {"file": path_from_here(checked.name), "line": line, "endLine": last, "col": column, "endColumn": behind}
+    file = checked.source.file(finding.at.start)
+    facts = {"file": path_from_here(file), "line": line, "endLine": last, "col": column, "endColumn": behind}
     if last != line:  # GitHub takes columns only within a line
         del facts["col"], facts["endColumn"]
     facts["title"] = finding.rule

@@ -4,13 +4,13 @@
     tool        name, version
     summary     how many: recipes, fault, doubt, hint (those that count), allowed, known (to the baseline), excluded
     recipes     for each: path, understood (false: sizes and what is left undone were not checked)
-    findings    for each: path, rule, severity, line, column, end_line, end_column, says, mend, fails,
-                beside [line, column, end_line, end_column, says], sums [text],
-                mends [says, certain, edits [line, column, end_line, end_column, text]], sizes,
+    findings    for each: recipe (the path of what was checked), rule, severity, PLACE, says, mend, fails,
+                beside [PLACE, says], sums [text], mends [says, certain, edits [PLACE, text]], sizes,
                 others [size, says], fingerprint, allowed (null, or by: recipe, settings, baseline; and reason)
     troubles    for each: path, why
     stale       what the baseline has and nothing gave: path, rule, names, number
 
+PLACE is path (the recipe's, or that of a file it uses), line, column, end_line, end_column.
 Lines and columns count from 1, columns in characters; an end column is the one behind the last character.
 """
 
@@ -54,7 +54,7 @@ def row(finding: Finding, mark: Fingerprint, checked: Checked) -> Json:
     """One finding."""
     source, allowed = checked.source, finding.allowed
     return {
-        "path": path_from_here(checked.name),
+        "recipe": path_from_here(checked.name),
         "rule": finding.rule,
         "severity": finding.severity,
         **place(source, finding.at),
@@ -78,6 +78,7 @@ def edits_of(mend: Mend, source: Source) -> list[Json]:
     return [{**place(source, edit.at), "text": edit.text} for edit in mend.edits]
 
 
-def place(source: Source, span: Span) -> dict[str, int]:
-    """The four numbers of a place."""
-    return dict(zip(("line", "column", "end_line", "end_column"), region(source, span), strict=True))
+def place(source: Source, span: Span) -> Json:
+    """The file of a place, and its four numbers."""
+    numbers = zip(("line", "column", "end_line", "end_column"), region(source, span), strict=True)
+    return {"path": path_from_here(source.file(span.start)), **dict(numbers)}

@@ -67,22 +67,22 @@ def descriptor(rule: Rule) -> Json:
 
 def result(checked: Checked, finding: Finding, mark: Fingerprint, index: int, suppressing: bool, against: bool) -> Json:
     """One finding."""
-    source, where = checked.source, artifact(checked.name)
+    source = checked.source
     row = {
         "ruleId": finding.rule,
         "ruleIndex": index,
         "level": LEVELS[finding.severity],
         "message": message(said(finding)),
-        "locations": [{"physicalLocation": place(source, finding.at, where)}],
+        "locations": [{"physicalLocation": place(source, finding.at)}],
         # 3.27.17: `stitchlang/v1` is ours; code scanning on GitHub reads the other, and adds path and rule to it.
         "partialFingerprints": {"stitchlang/v1": mark.code(), "primaryLocationLineHash": mark.code()},
     }
     if finding.beside:
         row["relatedLocations"] = [
-            {"id": number, "physicalLocation": place(source, label.at, where), "message": message(label.says)}
+            {"id": number, "physicalLocation": place(source, label.at), "message": message(label.says)}
             for number, label in enumerate(finding.beside, 1)
         ]
-    fixes = [fix(source, mend.says, mend.edits, where) for mend in finding.mends if mend.edits]
+    fixes = [fix(source, mend.says, mend.edits) for mend in finding.mends if mend.edits]
     if fixes:
         row["fixes"] = fixes
     if suppressing:
@@ -107,12 +107,15 @@ def suppressions(allowed: Allowed | None) -> list[Json]:
     return [{"kind": kind, "status": "accepted", "justification": allowed.reason}]
 
 
-def fix(source: Source, says: str, edits: Sequence[Edit], where: Json) -> Json:
-    """3.55: the edits of one way to mend it."""
-    made = [{"deletedRegion": columns(source, edit.at), "insertedContent": {"text": edit.text}} for edit in edits]
+def fix(source: Source, says: str, edits: Sequence[Edit]) -> Json:
+    """3.55: the edits of one way to mend it, by the file that they are made in."""
+    made: dict[str, list[Json]] = {}
+    for edit in edits:
+        change = {"deletedRegion": columns(source, edit.at), "insertedContent": {"text": edit.text}}
+        made.setdefault(source.file(edit.at.start), []).append(change)
     return {
         "description": message(says),
-        "artifactChanges": [{"artifactLocation": where, "replacements": made}],
+        "artifactChanges": [{"artifactLocation": artifact(file), "replacements": some} for file, some in made.items()],
     }
 
 
@@ -145,9 +148,9 @@ def artifact(name: str) -> Json:
     return {"uri": quote(os.fsencode(path))}
 
 
-def place(source: Source, span: Span, where: Json) -> Json:
-    """3.29: a span in a recipe."""
-    return {"artifactLocation": where, "region": columns(source, span)}
+def place(source: Source, span: Span) -> Json:
+    """3.29: a span in a recipe, or in a file that it uses."""
+    return {"artifactLocation": artifact(source.file(span.start)), "region": columns(source, span)}
 
 
 def columns(source: Source, span: Span) -> dict[str, int]:
