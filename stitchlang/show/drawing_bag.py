@@ -1,7 +1,22 @@
 """A finished bag in a simple projection, with its measures: a flat bag, a box, one with a flat mouth, a drum."""
 
+from __future__ import annotations
+
 from ..model.measures import measures
 from .svg import Page, number, shortened
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+    from typing import TypeAlias
+
+    from ..model.measures import Measures
+    from ..model.recipe import Recipe
+    from ..model.things import Shell
+    from ..speech import Speech
+    from ..work.shape import At
+
+    Form: TypeAlias = "Callable[[Page, Bag], float]"  # draws a bag, and says how far down the page it reaches
 
 SIZE = 330  # pixels: the longest measure drawn
 LEFT, TOP, ACROSS = 150, 130, 720
@@ -11,7 +26,7 @@ SLANT = 0.354  # depth runs up to the right at 45 degrees, drawn half as long
 class Bag:
     """A shell's measures, scaled: what the projections are made of."""
 
-    def __init__(self, shell, found, speech):
+    def __init__(self, shell: Shell, found: Measures, speech: Speech) -> None:
         self.name = shell.name
         self.found = found
         self.speech = speech
@@ -20,26 +35,26 @@ class Bag:
         longest = max([sizes[name] for name in sizes if name != "around"], default=1) or 1
         self.px = {name: max(size, 0) * SIZE / longest for name, size in sizes.items()}
 
-    def size(self, *names):
+    def size(self, *names: str) -> tuple[str | None, float]:
         """(the first of these measures there is, its pixels), or (None, 0)."""
         for name in names:
             if name in self.px:
                 return name, self.px[name]
         return None, 0
 
-    def says(self, name):
+    def says(self, name: str) -> str:
         """`wide at top 10 1/4 in`."""
         return f"{name} {self.speech.length(self.found[name])}"
 
 
-def bags(recipe):
+def bags(recipe: Recipe) -> Iterator[tuple[Shell, Measures]]:
     """(shell, its measures) for every bag, pouch or tube that became no part of another."""
     for thing in recipe.made:
         if thing.kind == "shell" and thing.inside is None and recipe.things.get(thing.name) is thing:
             yield thing, measures(thing)
 
 
-def bag_drawing(shell, found, recipe, speech):
+def bag_drawing(shell: Shell, found: Measures, recipe: Recipe, speech: Speech) -> str:
     """The SVG text of a finished bag."""
     bag = Bag(shell, found, speech)
     told = ", ".join(bag.says(name) for name in found) or "no finished measure is known"
@@ -54,7 +69,7 @@ def bag_drawing(shell, found, recipe, speech):
     return page.text()
 
 
-def form_of(bag):
+def form_of(bag: Bag) -> Form:
     """Which projection suits the measures that a bag has."""
     if "across" in bag.found:
         return drum
@@ -63,25 +78,25 @@ def form_of(bag):
     return flat_mouthed if bag.flat_mouth else block
 
 
-def shape(page, *points, looks="shade"):
+def shape(page: Page, *points: At, looks: str = "shade") -> None:
     page.path("M" + "L".join(f"{number(x)} {number(y)}" for x, y in points) + "Z", looks)
 
 
-def level(page, bag, name, left, right, y):
+def level(page: Page, bag: Bag, name: str | None, left: float, right: float, y: float) -> None:
     """A dimension below or above: from left to right at that height."""
     if name is not None:
         page.arrow((left, y), (right, y))
         page.words(((left + right) / 2, y - 6), bag.says(name), anchor="middle")
 
 
-def upright(page, bag, name, x, top, bottom):
+def upright(page: Page, bag: Bag, name: str | None, x: float, top: float, bottom: float) -> None:
     """A dimension at the left."""
     if name is not None:
         page.arrow((x, top), (x, bottom))
         page.words((x - 8, (top + bottom) / 2), bag.says(name), anchor="middle", turn=-90)
 
 
-def flat(page, bag):
+def flat(page: Page, bag: Bag) -> float:
     """Two panels lying flat."""
     (top_name, top), (base_name, base) = bag.size("wide at top", "wide"), bag.size("wide at base", "wide")
     tall_name, tall = bag.size("tall", "long")
@@ -96,7 +111,7 @@ def flat(page, bag):
     return low + 34
 
 
-def block(page, bag):
+def block(page: Page, bag: Bag) -> float:
     """A box as deep at its mouth as at its base, seen obliquely."""
     wide_name, wide = bag.size("wide", "wide at base")
     tall_name, tall = bag.size("tall")
@@ -113,7 +128,7 @@ def block(page, bag):
     return low + 36
 
 
-def flat_mouthed(page, bag):
+def flat_mouthed(page: Page, bag: Bag) -> float:
     """A boxed bag, its mouth held flat: a line above the middle of its base; side seams run down to the base."""
     (top_name, top), (base_name, base) = (
         bag.size("wide at top", "wide"),
@@ -133,7 +148,7 @@ def flat_mouthed(page, bag):
     page.line(mouth[0], back[1], "hidden")
     seam = (left + base + slant / 2, low - slant / 2)
     page.line(mouth[1], seam, "stitch")
-    level(page, bag, top_name, *(x for x, _ in mouth), TOP - 16)
+    level(page, bag, top_name, mouth[0][0], mouth[1][0], TOP - 16)
     if base_name != top_name:
         level(page, bag, base_name, left, left + base, low + 30)
     upright(page, bag, tall_name, min(mouth[0][0], left) - 24, TOP, low - slant / 2)
@@ -142,7 +157,7 @@ def flat_mouthed(page, bag):
     return low + 36
 
 
-def drum(page, bag):
+def drum(page: Page, bag: Bag) -> float:
     """A round bag: its base is a circle."""
     name, across = bag.size("across")
     tall_name, tall = bag.size("tall")

@@ -6,13 +6,23 @@ uark.pressbooks.pub/introapparelproductionworkbook/chapter/c-pattern-symbols/
 No international standard for these marks is known to us, so every drawing has a legend.
 """
 
+from __future__ import annotations
+
 from math import cos, sin
 
-from .room import words_box
+from .room import around, words_box
 from .svg import shortened, wide
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ..model.placing import Spot
+    from ..work.shape import At, Run
+    from ..work.sketch import Mark, Placed
+    from .drawing import Drawing
+    from .kinds import Reach
 
-def grain(drawn):
+
+def grain(drawn: Drawing) -> None:
     """A double-ended arrow up the piece, clear of what is placed on it; beside the piece where there is no room."""
     for share in (0.5, 0.25, 0.75, 0.15, 0.85):
         across = drawn.frame[0] + drawn.wide * share
@@ -24,13 +34,13 @@ def grain(drawn):
     return grain_at(drawn, across, (across - 9, drawn.frame[1], across + 9, drawn.frame[1] + max(drawn.tall, 40)))
 
 
-def grain_at(drawn, across, reach):
+def grain_at(drawn: Drawing, across: float, reach: Reach) -> None:
     drawn.room.take(reach)
     drawn.page.arrow((across, reach[1]), (across, reach[3]), "grain", 9)
     drawn.use("grain")
 
 
-def fold_line(drawn, one, other):
+def fold_line(drawn: Drawing, one: At, other: At) -> None:
     """Where the panel is folded."""
     drawn.page.line(one, other, "fold")
     if abs(one[0] - other[0]) < abs(one[1] - other[1]):
@@ -38,32 +48,33 @@ def fold_line(drawn, one, other):
     drawn.use("fold")
 
 
-def fold_arrow(drawn):
+def fold_arrow(drawn: Drawing) -> None:
     """A line along the fold, both ends bent toward it."""
-    if drawn.fold is None:
+    if drawn.fold is None or drawn.side is None:
         return
     one, other = (drawn.at(point) for point in drawn.fold)
     drawn.page.line(one, other, "fold")
-    side = drawn.sketch.panel.on_fold
-    inward = {"left": (1, 0), "right": (-1, 0), "top": (0, 1), "bottom": (0, -1)}[side]
+    inward = {"left": (1, 0), "right": (-1, 0), "top": (0, 1), "bottom": (0, -1)}[drawn.side]
     bend, along = 16, 0.15
-    feet = [tuple(a + (b - a) * share for a, b in zip(one, other, strict=True)) for share in (along, 1 - along)]
-    bends = [tuple(foot[axis] + inward[axis] * bend for axis in (0, 1)) for foot in feet]
-    drawn.page.line(*bends, "line")
+    feet = [
+        (one[0] + (other[0] - one[0]) * share, one[1] + (other[1] - one[1]) * share) for share in (along, 1 - along)
+    ]
+    bends = [(x + inward[0] * bend, y + inward[1] * bend) for x, y in feet]
+    drawn.page.line(bends[0], bends[1], "line")
     for foot, corner in zip(feet, bends, strict=True):
         drawn.page.arrow(corner, foot, "line", 8, both=False)
-        drawn.room.take((min(foot[0], corner[0]), min(foot[1], corner[1]), *map(max, foot, corner)))
-    drawn.room.take(tuple(f(bends[0][axis], bends[1][axis]) + d for f, d in ((min, -9), (max, 9)) for axis in (0, 1)))
+        drawn.room.take(around(foot, corner))
+    drawn.room.take(around(bends[0], bends[1], 9))
     drawn.use("on fold")
 
 
-def pocket_box(drawn, placed):
+def pocket_box(drawn: Drawing, placed: Placed) -> Reach:
     """(left, top, right, bottom) of what is placed, on the page."""
     left, top = drawn.at((placed.left, placed.top))
     return left, top, left + placed.wide * drawn.scale, top + placed.tall * drawn.scale
 
 
-def pocket(drawn, placed):
+def pocket(drawn: Drawing, placed: Placed) -> None:
     """What is placed on the panel, with the rows that divide it."""
     left, top, right, bottom = pocket_box(drawn, placed)
     drawn.page.rectangle(left, top, right - left, bottom - top, "placed")
@@ -74,7 +85,7 @@ def pocket(drawn, placed):
     drawn.use("opening" if placed.opening else "placed")
 
 
-def pocket_words(drawn, placed):
+def pocket_words(drawn: Drawing, placed: Placed) -> None:
     """The name and the size of what is placed; how far it lies from the cut edges."""
     left, top, right, bottom = reach = pocket_box(drawn, placed)
     size = " x ".join(drawn.speech.length(one) for one in placed.size)
@@ -93,7 +104,7 @@ def pocket_words(drawn, placed):
     drawn.room.take(reach)
 
 
-def offsets(drawn, spot, reach):
+def offsets(drawn: Drawing, spot: Spot, reach: Reach) -> None:
     """Dimension lines from the cut edges that a spot is measured from."""
     edges = dict(zip(("left", "top", "right", "bottom"), drawn.frame, strict=True))
     near = dict(zip(edges, reach, strict=True))
@@ -111,13 +122,13 @@ def offsets(drawn, spot, reach):
                     tried.append((aside, place))
         chosen = drawn.room.place(words_box(place, words, size=11) for _, place in tried)
         aside, place = tried[chosen]
-        ends = [(aside, at) if upright else (at, aside) for at in (edges[side], near[side])]
-        drawn.page.arrow(*ends)
+        one, other = ((aside, at) if upright else (at, aside) for at in (edges[side], near[side]))
+        drawn.page.arrow(one, other)
         drawn.page.words(place, words, "small", "middle")
-        drawn.room.take(tuple(pick(ends[0][i], ends[1][i]) + d for pick, d in ((min, -3), (max, 3)) for i in (0, 1)))
+        drawn.room.take(around(one, other, 3))
 
 
-def spot(drawn, mark, told=True):
+def spot(drawn: Drawing, mark: Mark, told: bool = True) -> None:
     """A cross where something is set, with a circle as wide as it is; `told` is its name and where it stands."""
     at = drawn.at((mark.left, mark.top))
     reach = float(mark.across.mm) * drawn.scale / 2 if mark.across is not None else 5
@@ -143,7 +154,7 @@ def spot(drawn, mark, told=True):
     offsets(drawn, mark.spot, (*at, *at))
 
 
-def outside(drawn, run, by, along=0):
+def outside(drawn: Drawing, run: Run, by: float, along: float = 0) -> At:
     """A point so far outside the middle of a run, and so far along it, on the page."""
     point, heading = run.middle
     at = drawn.at(point)

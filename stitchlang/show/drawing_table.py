@@ -1,8 +1,22 @@
 """Under a drawing: letters at the edges, a table of what each becomes, and a legend of the marks used."""
 
+from __future__ import annotations
+
 from ..model.placing import say_spot
 from .drawing_marks import outside
 from .svg import shortened
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+    from typing import TypeAlias
+
+    from ..speech import Speech
+    from ..work.sketch import EdgeRow, Sketch
+    from .drawing import Drawing
+    from .svg import Page
+
+    Tagged: TypeAlias = Sequence[tuple[str, EdgeRow]]  # the letter of an edge, and its row of the table
 
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 ROW = 20
@@ -21,15 +35,15 @@ WORDS = {
 }
 
 
-def letter(at):
+def letter(at: int) -> str:
     """a to z, then aa, ab ..."""
     return LETTERS[at] if at < 26 else letter(at // 26 - 1) + LETTERS[at % 26]
 
 
-def tags_of(drawn):
+def tags_of(drawn: Drawing) -> list[tuple[str, EdgeRow]]:
     """Put a letter outside each edge that is drawn: (letter, its row of the table) pairs."""
     shown = {run.edge: run for one in drawn.laid for run in one.cut}
-    tagged = []
+    tagged: list[tuple[str, EdgeRow]] = []
     for row in drawn.sketch.edges:
         run, at = shown.get(row.run.edge), len(tagged)
         if run is None:
@@ -43,7 +57,7 @@ def tags_of(drawn):
     return tagged
 
 
-def table(drawn, tagged):
+def table(drawn: Drawing, tagged: Tagged) -> float:
     """The edges, then what is placed, then notes; how far down the page it ends."""
     page, speech, top = drawn.page, drawn.speech, drawn.below + 24
     heads = ("", "edge", "what becomes of it", "allowance", "cut", "stitched")
@@ -65,15 +79,22 @@ def table(drawn, tagged):
     return top
 
 
-def remarks(drawn):
+def remarks(drawn: Drawing) -> Iterator[str]:
     """What is placed and set, in words; and what could not be drawn."""
-    for one in (*drawn.sketch.placed, *drawn.sketch.marks):
-        yield f"{one.name}: {say_spot(one.spot, drawn.speech)}."
+    yield from spots_said(drawn.sketch, drawn.speech)
     for note in drawn.sketch.notes:
         yield f"{note[:1].upper()}{note[1:]}."
 
 
-def legend(drawn, top):
+def spots_said(sketch: Sketch, speech: Speech) -> Iterator[str]:
+    """Where things are placed and set, in words."""
+    for placed in sketch.placed:
+        yield f"{placed.name}: {say_spot(placed.spot, speech)}."
+    for mark in sketch.marks:
+        yield f"{mark.name}: {say_spot(mark.spot, speech)}."
+
+
+def legend(drawn: Drawing, top: float) -> float:
     """A sample of each mark used, and what it means; where the page ends."""
     page, top = drawn.page, top + 34
     page.words((24, top), "Marks", "small strong")
@@ -84,7 +105,7 @@ def legend(drawn, top):
     return top + 22 + (len(drawn.used) + 1) // 2 * 24
 
 
-def sample(page, kind, x, y):
+def sample(page: Page, kind: str, x: float, y: float) -> None:
     """A small picture of a mark."""
     if kind == "stitch":
         page.rectangle(x, y - 7, 42, 7, "hatched")

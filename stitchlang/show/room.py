@@ -35,6 +35,12 @@ class Room:
         return chosen
 
 
+def around(one: At, other: At, more: float = 0) -> Reach:
+    """The rectangle round two points, and so much more on every side."""
+    (x, y), (u, v) = one, other
+    return min(x, u) - more, min(y, v) - more, max(x, u) + more, max(y, v) + more
+
+
 def words_box(at: At, words: str, anchor: str = "middle", turned: bool = False, size: float = 13) -> Reach:
     """The rectangle that words cover whose baseline has its middle, start or end at a point."""
     length = wide(words, size) + 4
