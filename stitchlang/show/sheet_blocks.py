@@ -1,6 +1,18 @@
 """What a sheet of instructions is laid out from: headed sections, and the blocks in them."""
 
-from attrs import field, frozen
+from __future__ import annotations
+
+from attrs import frozen
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from typing import TypeAlias
+
+    from .kinds import Fact
+    from .svg import Page
+
+    Block: TypeAlias = "Para | Facts | Steps | Table | Picture"
 
 
 @frozen
@@ -15,7 +27,7 @@ class Para:
 class Facts:
     """Names with what is to be said of each."""
 
-    rows: tuple = field(converter=tuple)
+    rows: tuple[Fact, ...]
 
 
 @frozen
@@ -23,11 +35,11 @@ class Line:
     """A step as it is printed: its tags say where it is done and what a standard calls its stitches."""
 
     number: int
-    notes: tuple
+    notes: tuple[str, ...]
     sentence: str
     said: str
-    cautions: tuple
-    tags: tuple
+    cautions: tuple[str, ...]
+    tags: tuple[str, ...]
 
 
 @frozen
@@ -35,7 +47,7 @@ class Steps:
     """The steps of a part, under its title."""
 
     title: str
-    lines: tuple = field(converter=tuple)
+    lines: tuple[Line, ...]
 
 
 @frozen
@@ -43,8 +55,8 @@ class Table:
     """Rows of words under a head; `total` is a line beneath that sums them up."""
 
     caption: str
-    head: tuple
-    rows: tuple = field(converter=tuple)
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
     total: str = ""
 
 
@@ -54,7 +66,7 @@ class Picture:
 
     name: str
     told: str
-    pages: tuple = field(converter=tuple)
+    pages: tuple[Page, ...]
 
 
 @frozen
@@ -63,29 +75,29 @@ class Section:
 
     key: str
     title: str
-    blocks: tuple = field(converter=tuple)
+    blocks: tuple[Block, ...]
 
 
-def section_words(section):
+def section_words(section: Section) -> Iterator[str]:
     """Every text of a section."""
     for block in section.blocks:
         yield from block_words(block)
 
 
-def block_words(block):
+def block_words(block: Block) -> Iterator[str]:
     """Every text of a block."""
     if isinstance(block, Steps):
         for one in block.lines:
             yield from (*one.notes, one.sentence, one.said, *one.cautions, *one.tags)
     elif isinstance(block, Para):
         yield block.words
-    elif hasattr(block, "rows"):
+    elif isinstance(block, (Facts, Table)):
         for row in block.rows:
             yield from row
 
 
-def without_empty(table):
+def without_empty(table: Table) -> Table:
     """A table without the columns that say nothing."""
     kept = [at for at in range(len(table.head)) if any(row[at] for row in table.rows)]
-    rows = [[row[at] for at in kept] for row in table.rows]
-    return Table(table.caption, [table.head[at] for at in kept], rows, table.total)
+    head, *rows = (tuple(row[at] for at in kept) for row in (table.head, *table.rows))
+    return Table(table.caption, head, tuple(rows), table.total)

@@ -4,6 +4,8 @@ Every length is there in both units; the script hides one of them.  A content po
 and script keeps any other from running, whatever a recipe says.
 """
 
+from __future__ import annotations
+
 from base64 import b64encode
 from hashlib import sha256
 from html import escape
@@ -12,8 +14,17 @@ from importlib.resources import files
 from ..ground.text import plain
 from ..speech import spellings, spelt
 from .sheet_blocks import Facts, Para, Picture, Steps, Table, section_words
+from .sheet_pictures import speeches
 from .sheet_words import cover, sections, warning
 from .steps import title
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Sequence
+    from typing import Any
+
+    from ..work.sheet import Sheet
+    from .sheet_blocks import Line, Section
 
 UNIT_NAMES = {"in": "inches", "cm": "centimetres", "mm": "millimetres"}
 PAGE = """\
@@ -55,13 +66,13 @@ BAR = """\
 </div>"""
 
 
-def sheet_html(sheet, unit):
+def sheet_html(sheet: Sheet, unit: str) -> str:
     """The page; `unit` is what it shows first, where there is a script: one of the sheet's two, or `both`."""
     found = sections(sheet)
     style, script = (
         f"\n{files(__package__).joinpath('page', name).read_text('utf-8')}" for name in ("sheet.css", "sheet.js")
     )
-    units = sheet.speech.units
+    units = [one.unit for one in speeches(sheet)]
     return PAGE.format(
         digest=sha256("\n".join(words for one in found for words in section_words(one)).encode()).hexdigest()[:16],
         first=units.index(unit) if unit in units else "both" if unit == "both" else 1,
@@ -77,7 +88,7 @@ def sheet_html(sheet, unit):
     )
 
 
-def policy(style, script):
+def policy(style: str, script: str) -> str:
     """What the page may load and run: itself."""
     one, other = (b64encode(sha256(text.encode()).digest()).decode() for text in (style, script))
     return (
@@ -86,17 +97,17 @@ def policy(style, script):
     )
 
 
-def clean(text):
+def clean(text: str) -> str:
     """Words on one line, none of them markup, nothing in them that moves a cursor."""
     return escape(plain(" ".join(text.split(" "))).replace("\n", " "))
 
 
-def bare(text, spelling=0):
+def bare(text: str, spelling: int = 0) -> str:
     """Words for an attribute or a title: one spelling, no markup."""
     return clean(spelt(text, spelling))
 
 
-def said(text):
+def said(text: str) -> str:
     """Words for the page, in both spellings where they differ."""
     return "".join(
         clean(part[0]) if len(part) == 1 else
@@ -106,15 +117,15 @@ def said(text):
     )  # fmt: skip
 
 
-def head(sheet):
+def head(sheet: Sheet) -> Iterator[str]:
     """What stands under the title."""
     if sheet.faults:
         yield f'<p class="fault">{said(warning(sheet))}</p>'
-    yield facts(Facts(cover(sheet)), "")
+    yield facts(Facts(tuple(cover(sheet))), "")
     yield from (f'<p class="note">{said(note)}</p>' for note in sheet.notes)
 
 
-def bar(units):
+def bar(units: Sequence[str]) -> str:
     """The switch, which the script brings to life."""
     names = [*(UNIT_NAMES[unit] for unit in units), "both"]
     choices = [
@@ -124,7 +135,7 @@ def bar(units):
     return BAR.format(choices="\n".join(choices))
 
 
-def section(one):
+def section(one: Section) -> str:
     """A section with its heading; pictures that follow one another stand side by side."""
     lines = [f'<section id="{one.key}" aria-labelledby="h-{one.key}">', f'<h2 id="h-{one.key}">{said(one.title)}</h2>']
     pictures = [picture(block) for block in one.blocks if isinstance(block, Picture)]
@@ -133,17 +144,17 @@ def section(one):
     return "\n".join([*lines, "</section>"])
 
 
-def para(block):
+def para(block: Para) -> str:
     looks = f' class="{block.looks}"' if block.looks else ""
     return f"<p{looks}>{said(block.words)}</p>"
 
 
-def facts(block, looks=' class="terms"'):
+def facts(block: Facts, looks: str = ' class="terms"') -> str:
     rows = (f"<dt>{said(name)}</dt><dd>{said(words)}</dd>" for name, words in block.rows)
     return "\n".join([f"<dl{looks}>", *rows, "</dl>"])
 
 
-def table(block):
+def table(block: Table) -> str:
     """A table whose first column heads its rows."""
     lines = ["<table>", f"<caption>{said(block.caption)}</caption>", "<thead><tr>"]
     lines += [f'<th scope="col">{said(cell)}</th>' for cell in block.head]
@@ -156,12 +167,12 @@ def table(block):
     return "\n".join(lines + ([f'<p class="total">{said(block.total)}</p>'] if block.total else []))
 
 
-def steps(block):
+def steps(block: Steps) -> str:
     lines = [f"<h3>{said(block.title)}</h3>", f'<ol role="list" start="{block.lines[0].number}">']
     return "\n".join([*lines, *map(step, block.lines), "</ol>"])
 
 
-def step(one):
+def step(one: Line) -> str:
     """A step that can be ticked; its box is called by its number."""
     box = f'<input type="checkbox" id="step-{one.number}" autocomplete="off">'
     number = f'<span class="hear">Step </span>{one.number}<span class="hear"> done</span>'
@@ -177,7 +188,7 @@ def step(one):
     return "\n".join([*lines, "</div></li>"])
 
 
-def picture(block):
+def picture(block: Picture) -> str:
     """An SVG in the page's own text: as an image it can neither run anything nor clash with another's names."""
     images = "".join(
         f'<img class="u{number}" alt="{bare(block.told, number)}" src="data:image/svg+xml;base64,'
@@ -187,4 +198,5 @@ def picture(block):
     return f"<figure>{images}<figcaption>{said(block.name)}</figcaption></figure>"
 
 
-PRINTED = {Para: para, Facts: facts, Table: table, Steps: steps}
+# Each takes blocks of its own class, and no other.
+PRINTED: dict[type, Callable[[Any], str]] = {Para: para, Facts: facts, Table: table, Steps: steps}

@@ -3,11 +3,24 @@
 No general reader of SVG: it knows what `svg.Page` puts on a page, and leaves out hatching.
 """
 
+from __future__ import annotations
+
 import re
 from math import atan2, cos, pi, sin, sqrt
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Sequence
+    from xml.etree.ElementTree import Element
+
+    from reportlab.graphics.shapes import Circle, Drawing, Ellipse, Group, Path, Rect, Shape
+    from reportlab.lib.colors import Color
+
+    from ..work.shape import At
+    from .svg import Page
+
 # Line width and dashes of each looks, as `svg.STYLE` has them.
-LOOKS = {
+LOOKS: dict[str, tuple[float, tuple[float, ...] | None]] = {
     "cut": (2.2, None),
     "stitch": (1.2, (6, 4)),
     "later": (1.4, (12, 3, 2, 3, 2, 3)),
@@ -31,23 +44,27 @@ LEFT_OUT = ("hatched", "paper")
 PARTS = 24  # straight parts that an arc is drawn with
 
 
-def flowable(page, wide, tall, written):
+def flowable(page: Page, wide: float, tall: float, written: Callable[[str], str]) -> Drawing:
     """A page of ours as something reportlab lays out, no larger than that; `written` makes words fit its fonts."""
     from reportlab.graphics.shapes import Drawing, Group
 
-    left, top, across, down = map(float, page.root.get("viewBox").split())
+    left, top, across, down = map(float, page.root.get("viewBox", "").split())
     scale = min(wide / across, tall / down)
     group = Group(transform=(scale, 0, 0, -scale, -left * scale, (top + down) * scale))
     for element in page.root:
         looks = element.get("class", "").split(" ")[0]
-        if element.tag in SHAPES and looks not in LEFT_OUT and element.get("stroke") != "none":
-            group.add(text(element, looks, written) if element.tag == "text" else shape(element, looks))
+        if looks in LEFT_OUT or element.get("stroke") == "none":
+            continue
+        if element.tag == "text":
+            group.add(text(element, looks, written))
+        elif element.tag in SHAPES:
+            group.add(shape(element, looks))
     drawing = Drawing(across * scale, down * scale)
     drawing.add(group)
     return drawing
 
 
-def shape(element, looks):
+def shape(element: Element, looks: str) -> Shape:
     """A path, circle, ellipse or rectangle in its looks."""
     found = SHAPES[element.tag](element)
     width, dashes = LOOKS.get(looks, (0, None))
@@ -58,17 +75,17 @@ def shape(element, looks):
     return found
 
 
-def colour(code):
+def colour(code: str) -> Color:
     from reportlab.lib.colors import HexColor
 
     return HexColor(code)
 
 
-def text(element, looks, written):
+def text(element: Element, looks: str, written: Callable[[str], str]) -> Group:
     """Words, turned back upright: the page's y runs down."""
     from reportlab.graphics.shapes import Group, String
 
-    x, y = float(element.get("x")), float(element.get("y"))
+    x, y = numbers(element, "x", "y")
     turned = re.match(r"rotate\((-?[\d.]+)", element.get("transform", ""))
     angle = float(turned[1]) * pi / 180 if turned else 0
     words = String(0, 0, written("".join(element.itertext())), fontSize=SIZES.get(looks, 13), fillColor=colour(INK))
@@ -77,42 +94,39 @@ def text(element, looks, written):
     return Group(words, transform=(cos(angle), sin(angle), sin(angle), -cos(angle), x, y))
 
 
-def numbers(element, *names):
-    return [float(element.get(name)) for name in names]
+def numbers(element: Element, *names: str) -> list[float]:
+    return [float(element.get(name, 0)) for name in names]
 
 
-def rectangle(element):
+def rectangle(element: Element) -> Rect:
     from reportlab.graphics.shapes import Rect
 
     return Rect(*numbers(element, "x", "y", "width", "height"))
 
 
-def circle(element):
+def circle(element: Element) -> Circle:
     from reportlab.graphics.shapes import Circle
 
     return Circle(*numbers(element, "cx", "cy", "r"))
 
 
-def ellipse(element):
+def ellipse(element: Element) -> Ellipse:
     from reportlab.graphics.shapes import Ellipse
 
     return Ellipse(*numbers(element, "cx", "cy", "rx", "ry"))
 
 
-def path(element):
+def path(element: Element) -> Path:
     """The path data that `svg.path_of` and the projections write."""
     from reportlab.graphics.shapes import Path
 
     found, at = Path(), (0.0, 0.0)
-    for letter, given in re.findall(r"([MLHVAZ])([^MLHVAZ]*)", element.get("d")):
+    for letter, given in re.findall(r"([MLHVAZ])([^MLHVAZ]*)", element.get("d", "")):
         values = [float(one) for one in given.split()]
         if letter == "Z":
             found.closePath()
             continue
-        to = {"H": lambda v, at=at: (v[0], at[1]), "V": lambda v, at=at: (at[0], v[0])}.get(
-            letter, lambda v: tuple(v[-2:])
-        )
-        end = to(values)
+        end = reached(letter, values, at)
         if letter == "M":
             found.moveTo(*end)
         else:
@@ -122,7 +136,14 @@ def path(element):
     return found
 
 
-def arc(start, values, end):
+def reached(letter: str, values: Sequence[float], at: At) -> At:
+    """Where a part of a path ends that begins at a point."""
+    if letter == "H":
+        return values[0], at[1]
+    return (at[0], values[0]) if letter == "V" else (values[-2], values[-1])
+
+
+def arc(start: At, values: Sequence[float], end: At) -> Iterator[At]:
     """Points along an arc of no more than half a turn, by its two radii and the way it turns."""
     rx, ry, clockwise = values[0] or 1, values[1] or 1, values[4]
     (x1, y1), (x2, y2) = ((x / rx, y / ry) for x, y in (start, end))  # where it is part of a circle of radius one
@@ -139,4 +160,4 @@ def arc(start, values, end):
     yield end
 
 
-SHAPES = {"rect": rectangle, "circle": circle, "ellipse": ellipse, "path": path, "text": text}
+SHAPES = {"rect": rectangle, "circle": circle, "ellipse": ellipse, "path": path}
