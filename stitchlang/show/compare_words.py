@@ -1,12 +1,38 @@
 """How a comparison speaks: each change as one phrase, under a heading, for every format that is read by people."""
 
+from __future__ import annotations
+
 import re
 
 from ..ground.lengths import decimal
 from ..speech import Speech, counted, listed
+from ..work.changes import Length, Mass
 from .cut_words import BACKED
 from .findings import factor_text
 from .steps import title
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+    from typing import TypeAlias
+
+    from ..ground.lengths import Rational
+    from ..model.recipe import Recipe
+    from ..work.changes import (
+        Allowance,
+        Cause,
+        Comparison,
+        Fact,
+        FoundChange,
+        MeasureChange,
+        Named,
+        PartChange,
+        Renamed,
+        StepChange,
+    )
+
+    Lines: TypeAlias = tuple[int | None, int | None]  # of the old recipe and of the new one
+    Told: TypeAlias = tuple[str, list[str]]  # a heading, and the phrases under it
 
 # A number in a sentence with its unit: what two sentences may differ in and still be told as one.
 # A digit within a name, as in `bag2`, is no number.
@@ -18,30 +44,30 @@ SENTENCES = {"called": '"{}"', "part": 'under "{}"', "fused": "{}"}
 class Manner:
     """A way of telling changes: the unit, the arrow between before and after, and whether lines are named."""
 
-    def __init__(self, unit, arrow="->", places=True):
+    def __init__(self, unit: str, arrow: str = "->", places: bool = True) -> None:
         self.speech = Speech(unit, 64)
         self.arrow = arrow
         self.places = places
 
-    def went(self, before, after):
+    def went(self, before: object, after: object) -> str:
         """`4 in -> 5 in`; by how much, where a ruler shows no difference."""
         one, other = self.value(before), self.value(after)
         bare = (text.removeprefix("about ") for text in (one, other))
-        if hasattr(before, "mm") and hasattr(after, "mm") and len(set(bare)) == 1:
+        if isinstance(before, Length) and isinstance(after, Length) and len(set(bare)) == 1:
             return f"{one} {self.arrow} {other}, {decimal(abs(after.mm - before.mm), 9)} mm apart"
         return f"{one} {self.arrow} {other}"
 
-    def value(self, fact):
+    def value(self, fact: object) -> str:
         """A fact of any kind."""
         if fact is None or fact is True:
             return "none" if fact is None else "yes"
         if isinstance(fact, tuple):
             return " x ".join(self.value(one) for one in fact)
-        if hasattr(fact, "mm"):
-            return self.speech.length(fact)
-        return fact.written if hasattr(fact, "written") else str(fact)
+        if isinstance(fact, Length):
+            return self.speech.length(fact.mm)
+        return fact.written if isinstance(fact, Mass) else str(fact)
 
-    def at(self, lines):
+    def at(self, lines: Lines) -> str:
         """` (line 12)`, of the new recipe, or of the old where it is only there."""
         old, new = lines
         if not self.places or old is new is None:
@@ -49,12 +75,12 @@ class Manner:
         return f" (line {new})" if new is not None else f" (was line {old})"
 
 
-def in_sizes(sizes):
+def in_sizes(sizes: Sequence[str]) -> str:
     """In which sizes a change holds, where not in all."""
     return f" (in {'sizes' if len(sizes) > 1 else 'size'} {listed(sizes)})" if sizes else ""
 
 
-def sections(comparison, manner):
+def sections(comparison: Comparison, manner: Manner) -> list[Told]:
     """(heading, phrases) for each sort of change, empty ones left out."""
     told = (
         ("Recipe", [*facts_said(comparison.heading, manner), *map(parts_said, comparison.parts)]),
@@ -73,21 +99,21 @@ def sections(comparison, manner):
 
 
 # ------------------------------------------------------------------ what it is, before and after
-def facts_said(facts, manner):
+def facts_said(facts: Iterable[Fact], manner: Manner) -> list[str]:
     return [f"{fact.name}: {manner.went(fact.before, fact.after)}" for fact in facts]
 
 
-def parts_said(change):
+def parts_said(change: PartChange) -> str:
     steps = counted(change.count, "step")
     stand = "stands" if change.count == 1 else "stand"
     return f'{steps} of "{change.before}" now {stand} under "{change.after}"{in_sizes(change.sizes)}'
 
 
-def renamed_said(one, manner):
+def renamed_said(one: Renamed, manner: Manner) -> str:
     return f"the {one.kind} {one.before} looks like it is now called {one.after}{manner.at(one.lines)}"
 
 
-def named_said(one, manner):
+def named_said(one: Named, manner: Manner) -> str:
     """`front: tall 16 in -> 17 in`, `flap: new, 4 in wide, 3 in tall`."""
     where = f"{in_sizes(one.sizes)}{manner.at(one.lines)}"
     quoted = f'"{one.name}"' if one.kind == "note" else one.name
@@ -100,19 +126,19 @@ def named_said(one, manner):
     return f"{kind}{quoted}: {one.change}{said}{where}"
 
 
-def name_of(fact):
+def name_of(fact: Fact) -> str:
     """A fact's name before what it was and is; a size needs none."""
     return "" if fact.name == "size" else f"{fact.name.replace('_', ' ')} "
 
 
-def fact_said(name, fact, manner):
+def fact_said(name: str, fact: object, manner: Manner) -> str:
     """`tape 1 1/4 in wide`, `cut 2`, `salvaged`: a fact in the order in which a recipe states it."""
     words = name.replace("_", " ")
     if fact is True or name == "shape" or name == "kind of stuff":
         return words if fact is True else str(fact)
     if name in SENTENCES:
-        return SENTENCES[name].format(BACKED.get(fact, fact))
-    if name == "size" or not hasattr(fact, "mm"):
+        return SENTENCES[name].format(BACKED.get(str(fact), fact))
+    if name == "size" or not isinstance(fact, Length):
         return manner.value(fact) if name == "size" else f"{words} {manner.value(fact)}"
     *before, dimension = words.split()
     if "at" in before:
@@ -121,16 +147,16 @@ def fact_said(name, fact, manner):
 
 
 # ------------------------------------------------------------------ how it is sewn
-def allowance_said(one, manner):
+def allowance_said(one: Allowance, manner: Manner) -> str:
     return f"{one.what}: {manner.went(one.before, one.after)}{in_sizes(one.sizes)}{manner.at(one.lines)}"
 
 
-def step_said(one, manner):
+def step_said(one: StepChange, manner: Manner) -> str:
     """The step, its lengths before and after; both sentences where they differ in more than lengths."""
     where = f"{in_sizes(one.sizes)}{manner.at(one.lines)}"
     old, new = one.numbers
-    if one.change in ("new", "gone"):
-        number, sentence = (new, one.after) if one.change == "new" else (old, one.before)
+    if one.before is None or one.after is None:
+        number, sentence = (new, one.after) if one.before is None else (old, one.before)
         return f"step {number} is {one.change}{where}: {sentence}"
     moved = " moved" if one.moved else ""
     was = f" (was step {old})" if old != new else ""
@@ -139,7 +165,7 @@ def step_said(one, manner):
     return f"step {new}{moved}{was}{where}: {told}"
 
 
-def in_one(before, after, arrow):
+def in_one(before: str, after: str, arrow: str) -> str | None:
     """Two sentences as one, `a 3/8 in -> 1/2 in seam allowance`; None where they differ in more than numbers."""
     if before == after:
         return after
@@ -147,7 +173,7 @@ def in_one(before, after, arrow):
         return None
     numbers = iter(zip(NUMBER.findall(before), NUMBER.findall(after), strict=True))
 
-    def both(_):
+    def both(_: re.Match[str]) -> str:
         one, other = next(numbers)
         return other if one == other else f"{one} {arrow} {other}"
 
@@ -155,7 +181,7 @@ def in_one(before, after, arrow):
 
 
 # ------------------------------------------------------------------ what it does
-def measure_said(one, manner):
+def measure_said(one: MeasureChange, manner: Manner) -> str:
     """`bag deep 4 in -> 5 in: the notch across went from 2 in to 2 1/2 in (line 12), counted 2 x`."""
     name = f"{one.thing} {one.name}"
     if one.before is None or one.after is None:
@@ -165,7 +191,7 @@ def measure_said(one, manner):
     return f"{name} {manner.went(one.before, one.after)}{in_sizes(one.sizes)}: {causes}"
 
 
-def cause_said(cause, manner):
+def cause_said(cause: Cause, manner: Manner) -> str:
     """What a written length did to a measure."""
     before, after = cause.before, cause.after
     was, now = cause.factors
@@ -181,36 +207,36 @@ def cause_said(cause, manner):
     return f"{what}{went} counts {count(now)}, before {count(was)}{where}"
 
 
-def subject(says):
+def subject(says: str) -> str:
     """`the notch across`; `front wide` for what the sum calls `front is wide`."""
     if " is " in says:
         return says.replace(" is ", " ", 1)
     return says if says.startswith("half ") else f"the {says}"
 
 
-def times(factor):
+def times(factor: Rational) -> str:
     """How a length enters a sum, where not simply once."""
     if factor < 0:
         return f", taken off{'' if factor == -1 else ' ' + factor_text(factor).rstrip()}"
     return "" if factor == 1 else f", counted {factor_text(factor).rstrip()}"
 
 
-def taken_off(factor):
+def taken_off(factor: Rational) -> str:
     return ", taken off" if factor < 0 else ""
 
 
-def count(factor):
+def count(factor: Rational) -> str:
     """`2 x`, `-1 x`."""
     return f"{'-' if factor < 0 else ''}{factor_text(factor).rstrip() or '1 x'}"
 
 
-def finding_said(one, manner):
+def finding_said(one: FoundChange, manner: Manner) -> str:
     where = f" (line {one.line})" if manner.places else ""
     return f"{one.change}: {one.severity} {one.rule}{where}: {one.says}"
 
 
 # ------------------------------------------------------------------ what could not be compared
-def provisos(comparison, names):
+def provisos(comparison: Comparison, names: Sequence[str]) -> Iterator[str]:
     """What a reader must know before trusting the comparison: sentences."""
     for lines, name in zip(comparison.unread, names, strict=True):
         if lines:
@@ -230,12 +256,12 @@ def provisos(comparison, names):
         yield f"the recipes share no size: {one} of the old is compared with {other} of the new"
 
 
-def titles(old, new):
+def titles(old: Recipe, new: Recipe) -> list[str | None]:
     """`Market tote, revision A` of each side; None for a side that has no text at all."""
     return [title(recipe) if recipe.reading.statements or recipe.reading.stumbles else None for recipe in (old, new)]
 
 
-def cautions(comparison):
+def cautions(comparison: Comparison) -> list[str]:
     """What to take care of in steps that are new or said otherwise, each once."""
     found = [caution for one in comparison.steps if one.change != "moved" for caution in one.cautions[1]]
     return list(dict.fromkeys(found))
