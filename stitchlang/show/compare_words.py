@@ -24,14 +24,16 @@ if TYPE_CHECKING:
         Comparison,
         Fact,
         FoundChange,
+        Lines,
         MeasureChange,
         Named,
         PartChange,
         Renamed,
+        Sizes,
+        Stated,
         StepChange,
     )
 
-    Lines: TypeAlias = tuple[int | None, int | None]  # of the old recipe and of the new one
     Told: TypeAlias = tuple[str, list[str]]  # a heading, and the phrases under it
 
 # A number in a sentence with its unit: what two sentences may differ in and still be told as one.
@@ -49,7 +51,7 @@ class Manner:
         self.arrow = arrow
         self.places = places
 
-    def went(self, before: object, after: object) -> str:
+    def went(self, before: Stated, after: Stated) -> str:
         """`4 in -> 5 in`; by how much, where a ruler shows no difference."""
         one, other = self.value(before), self.value(after)
         bare = (text.removeprefix("about ") for text in (one, other))
@@ -57,7 +59,7 @@ class Manner:
             return f"{one} {self.arrow} {other}, {decimal(abs(after.mm - before.mm), 9)} mm apart"
         return f"{one} {self.arrow} {other}"
 
-    def value(self, fact: object) -> str:
+    def value(self, fact: Stated) -> str:
         """A fact of any kind."""
         if fact is None or fact is True:
             return "none" if fact is None else "yes"
@@ -75,7 +77,7 @@ class Manner:
         return f" (line {new})" if new is not None else f" (was line {old})"
 
 
-def in_sizes(sizes: Sequence[str]) -> str:
+def in_sizes(sizes: Sizes) -> str:
     """In which sizes a change holds, where not in all."""
     return f" (in {'sizes' if len(sizes) > 1 else 'size'} {listed(sizes)})" if sizes else ""
 
@@ -131,7 +133,7 @@ def name_of(fact: Fact) -> str:
     return "" if fact.name == "size" else f"{fact.name.replace('_', ' ')} "
 
 
-def fact_said(name: str, fact: object, manner: Manner) -> str:
+def fact_said(name: str, fact: Stated, manner: Manner) -> str:
     """`tape 1 1/4 in wide`, `cut 2`, `salvaged`: a fact in the order in which a recipe states it."""
     words = name.replace("_", " ")
     if fact is True or name == "shape" or name == "kind of stuff":
