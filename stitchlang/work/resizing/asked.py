@@ -1,5 +1,7 @@
 """What was asked for on the command line, read as the language reads it."""
 
+from __future__ import annotations
+
 from ...bench import Bench
 from ...declares.promises import claims_of
 from ...ground.lengths import MM
@@ -8,12 +10,19 @@ from ...speech import listed
 from ..measure import find
 from .resize import Wish, known_measures
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    from ...model.kinds import AnyThing
+    from ...model.recipe import Recipe
+
 
 class Misunderstood(Exception):
     """What was asked for makes no sense, and why."""
 
 
-def wishes_of(text, name, recipe):
+def wishes_of(text: str, name: str | None, recipe: Recipe) -> list[Wish]:
     """The wishes in words such as `12 wide at top, 4 deep`: a list of Wish.  Raises Misunderstood."""
     name = name or meant(recipe)
     if name is None or name not in recipe.things:
@@ -26,7 +35,7 @@ def wishes_of(text, name, recipe):
     recipe.things[name].used_by.pop()
     if "length-without-unit" in slips:
         raise Misunderstood("the recipe states no unit; write one behind each size")
-    wishes = []
+    wishes: list[Wish] = []
     for claim in claims:
         one, _ = find(recipe, f"{name} {claim.measure}")
         if one is None:
@@ -39,15 +48,15 @@ def wishes_of(text, name, recipe):
     return wishes
 
 
-def meant(recipe):
+def meant(recipe: Recipe) -> str | None:
     """The thing whose sizes are asked for when none is named: the first promised, else the last one made."""
-    shells = [claim.thing for claim in recipe.claims if claim.thing.kind == "shell"]
+    shells: list[AnyThing] = [claim.thing for claim in recipe.claims if claim.thing.kind == "shell"]
     made = [thing for thing in recipe.made if thing.kind == "shell" and recipe.things.get(thing.name) is thing]
     things = shells or [claim.thing for claim in recipe.claims] or made[-1:]
     return things[0].name if things else None
 
 
-def step_of(text, recipe):
+def step_of(text: str, recipe: Recipe) -> Fraction:
     """A ruler's mark in millimetres.  Raises Misunderstood."""
     reading = read(f"tolerance {text}")
     if len(reading.statements) == 1 and not reading.stumbles:

@@ -1,7 +1,22 @@
 """What must still hold when sizes change: edges that are joined, notches that meet, linings that fit, layers, trims."""
 
+from __future__ import annotations
+
 from ...model.measures import measure, measures
 from ...rules.lengths import allowed
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from fractions import Fraction
+    from typing import TypeAlias
+
+    from ...ground.lengths import Rational
+    from ...model.recipe import Op, Recipe
+    from ...model.things import Seam
+
+    Key: TypeAlias = tuple[str | int, ...]  # what a relation, or a measure, is known by whatever the numbers are
+    Keyed: TypeAlias = "Iterator[tuple[Key, Relation]]"
 
 
 class Relation:
@@ -12,7 +27,7 @@ class Relation:
 
     __slots__ = ("floor", "loose", "mm", "says", "slack")
 
-    def __init__(self, mm, says, slack=0, floor=False, loose=False):
+    def __init__(self, mm: Fraction, says: str, slack: Rational = 0, floor: bool = False, loose: bool = False) -> None:
         self.mm = mm
         self.says = says
         self.slack = slack
@@ -20,9 +35,9 @@ class Relation:
         self.loose = loose
 
 
-def relations(recipe):
+def relations(recipe: Recipe) -> dict[Key, Relation]:
     """Every relation of a recipe by a key that stays the same when only numbers change: a dict of Relation."""
-    found = {}
+    found: dict[Key, Relation] = {}
     for at, seam in enumerate(recipe.seams):
         found.update(of_seam(at, seam, recipe))
     for op in recipe.ops:
@@ -35,20 +50,19 @@ def relations(recipe):
     return found
 
 
-def of_seam(at, seam, recipe):
+def of_seam(at: int, seam: Seam, recipe: Recipe) -> Keyed:
     """The sides of a seam against the first."""
     first, *others = seam.sides
     for number, other in enumerate(others):
         one, two = first.stitched(), other.stitched()
-        if first.panel.kind == "zip" or other.panel.kind == "zip":
-            taped = first.panel if first.panel.kind == "zip" else other.panel
-            if taped.capped_by is None:
-                continue  # the tails of a tape are cut off
+        tapes = [side.panel for side in (first, other) if side.panel.kind == "zip"]
+        if tapes and tapes[0].capped_by is None:
+            continue  # the tails of a tape are cut off
         says = f"{other.title} is sewn to {first.title}"
         yield ("seam", at, number), Relation(two.mm - one.mm, says, allowed(recipe, one, two))
 
 
-def of_layers(op, recipe):
+def of_layers(op: Op, recipe: Recipe) -> Keyed:
     """Edges basted to others, and layers held at both sides, follow what they lie on."""
     yield from of_width(op)
     for number, (chain, host) in enumerate(zip(op.parts["chains"], op.parts["onto"], strict=False)):
@@ -58,7 +72,7 @@ def of_layers(op, recipe):
             yield ("layer", op.number, number), Relation(one.mm - two.mm, says, slack, loose=True)
 
 
-def of_width(op):
+def of_width(op: Op) -> Keyed:
     """A layer whose two sides are basted to the two sides of one panel."""
     sides = {chain.name for chain in op.parts["chains"]}
     layers, hosts = ({chain.panel for chain in op.parts[part]} for part in ("chains", "onto"))
@@ -69,7 +83,7 @@ def of_width(op):
             yield ("width", op.number), Relation(one.mm - two.mm, f"{layer.name} lies across {host.name}")
 
 
-def of_lining(op):
+def of_lining(op: Op) -> Keyed:
     """A lining stays as much smaller than its shell as it is."""
     inner, outer = measures(op.parts["inner"]), measures(op.parts["outer"])
     for name in inner:
@@ -78,7 +92,7 @@ def of_lining(op):
             yield ("lining", op.number, name), Relation(inner[name].mm - outer[name].mm, says)
 
 
-def of_trim(op):
+def of_trim(op: Op) -> Keyed:
     """A trim takes something away, or nothing."""
     for number, chain in enumerate(op.parts.get("chains", ())):
         for link in chain.links[:1]:

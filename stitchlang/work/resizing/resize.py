@@ -1,9 +1,11 @@
 """Ask a recipe for finished sizes: which cuts move, to what, and why; or which wishes cannot be had together."""
 
+from __future__ import annotations
+
 from fractions import Fraction
 from itertools import combinations
 
-from attrs import field, frozen
+from attrs import frozen
 
 from ...build import build
 from ...ground.lengths import MM, SAME, write
@@ -11,6 +13,22 @@ from ...model.measures import measure, measures
 from .numbers import numbers
 from .relations import relations
 from .solve import Row, exactly, solve
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+    from typing import TypeAlias
+
+    from ...ground.text import Span
+    from ...model.recipe import Recipe
+    from .numbers import Number
+    from .relations import Key, Relation
+
+    Edit: TypeAlias = tuple[Span, str]
+    Sizes: TypeAlias = dict[Key, Fraction]  # by thing and measure
+    Held: TypeAlias = dict[Key, Relation]
+    Slope: TypeAlias = dict[int, Fraction]  # how much a length grows with a millimetre of each number, by its place
+    View: TypeAlias = tuple[Sizes, Held, dict[Key, Slope]]
 
 ROUNDS = 8  # of working out again where sizes do not change in proportion (slanted sides)
 LEAST = 1  # millimetres: no cut becomes smaller
@@ -20,8 +38,8 @@ LEAST = 1  # millimetres: no cut becomes smaller
 class Move:
     """One number that changes: the Number, its new value in its unit, and why."""
 
-    number: object
-    value: object
+    number: Number
+    value: Fraction
     why: str
 
 
@@ -33,23 +51,23 @@ class Resized:
     that cannot be had together, where there is no answer; `edits` (span, text) pairs that make the new recipe.
     """
 
-    moves: tuple = field(default=(), converter=tuple)
-    given_up: tuple = field(default=(), converter=tuple)
-    conflict: tuple = field(default=(), converter=tuple)
-    edits: tuple = field(default=(), converter=tuple)
+    moves: tuple[Move, ...] = ()
+    given_up: tuple[str, ...] = ()
+    conflict: tuple[str, ...] = ()
+    edits: tuple[Edit, ...] = ()
 
 
 class Wish:
     """A finished size asked for: the thing's name, the measure, millimetres, how the wish was written."""
 
-    def __init__(self, thing, measure, mm, says):
+    def __init__(self, thing: str, measure: str, mm: Fraction, says: str) -> None:
         self.thing = thing
         self.measure = measure
         self.mm = mm
         self.says = says
 
 
-def resize(recipe, wishes, step=None):
+def resize(recipe: Recipe, wishes: Sequence[Wish], step: Fraction | None = None) -> Resized:
     """The cuts that give the wishes: a Resized.
 
     `step`, in millimetres, is the ruler's mark that new cuts lie on.  Where none is asked for they lie on marks of 1/16
@@ -68,22 +86,23 @@ def resize(recipe, wishes, step=None):
         if change
     ]
     edits = [(move.number.at, move.number.spelled(move.value)) for move in moves]
-    return Resized(moves, [row.says for row in lost], (), [*edits, *claim_edits(recipe, target, changes)])
+    edits += claim_edits(recipe, target, changes)
+    return Resized(tuple(moves), tuple(row.says for row in lost), (), tuple(edits))
 
 
-def smallest_conflict(target, wishes, step):
+def smallest_conflict(target: Target, wishes: Sequence[Wish], step: Fraction | None) -> tuple[str, ...]:
     """The fewest wishes that have no answer together."""
     for size in range(1, len(wishes) + 1):
         for some in combinations(wishes, size):
             if target.answer(some, step)[0] is None:
-                return [wish.says for wish in some]
-    return [wish.says for wish in wishes]
+                return tuple(wish.says for wish in some)
+    return tuple(wish.says for wish in wishes)
 
 
 class Target:
     """A recipe, its numbers, and how every measure and relation hangs on them."""
 
-    def __init__(self, recipe, wishes):
+    def __init__(self, recipe: Recipe, wishes: Sequence[Wish]) -> None:
         self.recipe = recipe
         self.wishes = wishes
         self.numbers = numbers(recipe)
@@ -92,7 +111,7 @@ class Target:
         self.unmoved = [Fraction(0)] * len(self.numbers)
         self.present = self.view(self.unmoved)
 
-    def worked_out(self, changes):
+    def worked_out(self, changes: Iterable[Fraction]) -> tuple[Sizes, Held]:
         """The recipe with its numbers changed by so many millimetres, its measures and its relations."""
         for number, change in zip(self.numbers, changes, strict=True):
             if change:
@@ -100,7 +119,7 @@ class Target:
         again = build(self.recipe.source, self.recipe.size, self.recipe.reading)
         for number in self.numbers:
             number.restore()
-        found = {}
+        found: Sizes = {}
         for thing, name in self.names:
             if thing in again.things:
                 size = measure(again.things[thing], name)
@@ -108,11 +127,11 @@ class Target:
                     found[(thing, name)] = size.mm
         return found, relations(again)
 
-    def view(self, changes):
+    def view(self, changes: Sequence[Fraction]) -> View:
         """The recipe so changed: measures, relations, and how much each grows with a millimetre of each number."""
         sizes, held = self.worked_out(changes)
         lengths = {**sizes, **{key: relation.mm for key, relation in held.items()}}
-        slopes = {key: {} for key in lengths}
+        slopes: dict[Key, Slope] = {key: {} for key in lengths}
         for at in range(len(self.numbers)):
             nudged = [*changes]
             nudged[at] += 1
@@ -123,12 +142,12 @@ class Target:
                     slopes[key][at] = other - length
         return sizes, held, slopes
 
-    def rows(self, wishes, view=None):
+    def rows(self, wishes: Iterable[Wish], view: View | None = None) -> Iterator[Row]:
         """What must hold: wishes and relations; what should: the other sizes that the recipe promises."""
         sizes, held, slopes = view or self.present
         asked = {(wish.thing, wish.measure) for wish in wishes}
         for wish in wishes:
-            key = (wish.thing, wish.measure)
+            key: Key = (wish.thing, wish.measure)
             if key not in sizes:
                 yield Row({}, 1, 1, wish.says)
                 continue
@@ -143,7 +162,7 @@ class Target:
                 says = f"{claim.thing.name} {self.recipe.say(claim.length)} {claim.measure}"
                 yield Row(slopes[key], 0, 0, says, soft=True)
 
-    def answer(self, wishes, step):
+    def answer(self, wishes: Sequence[Wish], step: Fraction | None) -> tuple[list[Fraction] | None, Sequence[Row]]:
         """(change of each number in millimetres, soft rows given up), or (None, ())."""
         total, view = self.unmoved, self.present
         for _ in range(ROUNDS):
@@ -164,7 +183,7 @@ class Target:
             view = self.view(total)
         return None, ()
 
-    def holds(self, wishes, changes, step):
+    def holds(self, wishes: Iterable[Wish], changes: Iterable[Fraction], step: Fraction | None) -> bool:
         """Whether the recipe, worked out anew, has what was wished for."""
         sizes, _ = self.worked_out(changes)
         near = Fraction(1, 1000) if step is None else step
@@ -173,7 +192,7 @@ class Target:
             for wish in wishes
         )
 
-    def why(self, at, changes, lost):
+    def why(self, at: int, changes: Sequence[Fraction], lost: Sequence[str]) -> str:
         """Why a number moves: the wish it serves, or what ties it to one that moves."""
         rows = [row for row in self.rows(self.wishes) if at in row.coefficients]
         wished = [row for row in rows if row.low == row.high and row.low != 0]
@@ -184,18 +203,20 @@ class Target:
         return (wished or tied or rows)[0].says if rows else ""
 
 
-def relation_row(slopes, relation):
+def relation_row(slopes: Slope, relation: Relation) -> Row:
     """A relation as a row: as it is now, or within its slack where it is within it now."""
     if relation.floor:
-        return Row(slopes, -max(relation.mm, 0), None, relation.says)
+        return Row(slopes, -max(relation.mm, Fraction(0)), None, relation.says)
     if 0 < abs(relation.mm) <= relation.slack and relation.slack > SAME:
         return Row(slopes, -relation.slack - relation.mm, relation.slack - relation.mm, relation.says)
     return Row(slopes, 0, 0, relation.says)
 
 
-def on_marks(numbers, total, changes, step):
+def on_marks(
+    numbers: Iterable[Number], total: Iterable[Fraction], changes: Iterable[float], step: Fraction
+) -> list[Fraction]:
     """Changes rounded so that each number that moves lies exactly on a mark."""
-    moved = []
+    moved: list[Fraction] = []
     for number, before, change in zip(numbers, total, changes, strict=True):
         if not change:
             moved.append(Fraction(0))
@@ -205,13 +226,15 @@ def on_marks(numbers, total, changes, step):
     return moved
 
 
-def claim_edits(recipe, target, changes):
+def claim_edits(recipe: Recipe, target: Target, changes: Iterable[Fraction]) -> Iterator[Edit]:
     """New numbers for the claims that no longer hold: what the new cuts give."""
     sizes, _ = target.worked_out(changes)
     for claim in recipe.claims:
         now, at = sizes.get((claim.thing.name, claim.measure)), claim.length.at
+        if now is None or at is None or abs(now - claim.length.mm) <= SAME:
+            continue
         written = recipe.source.cut(at)
-        if now is None or abs(now - claim.length.mm) <= SAME or not written[:1].isdigit():
+        if not written[:1].isdigit():
             continue
         unit = recipe.unit or "in"
         text = write(now, unit)
@@ -219,6 +242,6 @@ def claim_edits(recipe, target, changes):
             yield at, text if written[-1:].isdigit() else f"{text} {unit}"
 
 
-def known_measures(recipe, thing):
+def known_measures(recipe: Recipe, thing: str) -> list[str]:
     """The measures that can be asked of a thing, by name."""
     return list(measures(recipe.things[thing]))

@@ -3,18 +3,38 @@
 HiGHS (highspy) finds which numbers change; the numbers themselves are then worked out exactly, in fractions.
 """
 
+from __future__ import annotations
+
 from fractions import Fraction
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+    from typing import TypeAlias
+
+    from highspy import Highs, highs_linear_expression, highs_var
+
+    from ...ground.lengths import Rational
+
+    Marks: TypeAlias = Sequence[tuple[Fraction, Fraction]]  # of each number its value, and the step of its ruler
 
 FARTHEST = 2000.0  # millimetres that a cut may change by
 SMALL = 1e-5  # what a millimetre of change costs against one cut more
 
 
 class Row:
-    """`low` <= sum of coefficient x change <= `high`; coefficients by column, all in millimetres."""
+    """`low` <= sum of coefficient x change <= `high`; coefficients by column, all in millimetres; None for no limit."""
 
     __slots__ = ("coefficients", "high", "low", "says", "soft")
 
-    def __init__(self, coefficients, low, high, says, soft=False):
+    def __init__(
+        self,
+        coefficients: Mapping[int, Fraction],
+        low: Rational | None,
+        high: Rational | None,
+        says: str,
+        soft: bool = False,
+    ) -> None:
         self.coefficients = coefficients
         self.low = low
         self.high = high
@@ -22,15 +42,15 @@ class Row:
         self.soft = soft
 
 
-def solve(rows, least, marks):
+def solve(rows: Sequence[Row], least: Sequence[Rational], marks: Marks | None) -> tuple[list[float], list[Row]] | None:
     """The change of each number in millimetres, and the soft rows given up; None where no answer exists.
 
-    `least` is how small each number may become (a change, below nothing); `marks` None, or for each number (its value,
-    the step) that it is to lie on if it changes.
+    `least` is how small each number may become (a change, below nothing); `marks` None, or what each number is
+    to lie on if it changes.
     """
     import highspy
 
-    program = quiet(highspy)
+    program = quiet()
     up = [program.addVariable(lb=0, ub=FARTHEST) for _ in least]
     down = [program.addVariable(lb=0, ub=max(0.0, -float(low))) for low in least]
     moved = [program.addBinary() for _ in least]
@@ -50,50 +70,52 @@ def solve(rows, least, marks):
     return [change if one else 0.0 for change, one in zip(changes, used, strict=True)], lost
 
 
-def quiet(highspy):
+def quiet() -> Highs:
     """A program that prints nothing, not even who wrote the solver."""
+    from highspy import Highs
 
-    class Quiet(highspy.Highs):
-        def enableCallbacks(self):
+    class Quiet(Highs):
+        def enableCallbacks(self) -> None:
             self.silent()
-            super().enableCallbacks()
+            super().enableCallbacks()  # type: ignore[no-untyped-call]  # highspy does not say
 
-    return Quiet()
+    return Quiet()  # type: ignore[no-untyped-call]  # highspy does not say
 
 
-def put_rows(program, rows, up, down):
+def put_rows(
+    program: Highs, rows: Iterable[Row], up: Sequence[highs_var], down: Sequence[highs_var]
+) -> dict[Row, highs_var]:
     """Add every row; a soft one may be given up, at a price: row to its binary."""
-    given_up = {}
+    given_up: dict[Row, highs_var] = {}
     for row in rows:
-        total = sum(float(factor) * (up[at] - down[at]) for at, factor in row.coefficients.items())
-        if not row.coefficients:
-            total = 0 * up[0]
+        total = 0 * up[0]
+        for at, factor in row.coefficients.items():
+            total += float(factor) * (up[at] - down[at])
+        spare: highs_linear_expression | float = 1e-7
         if row.soft:
-            flag = given_up[row] = program.addBinary()
-            program.addConstr(total <= float(row.high) + 10 * FARTHEST * flag)
-            program.addConstr(total >= float(row.low) - 10 * FARTHEST * flag)
-            continue
+            given_up[row] = program.addBinary()
+            spare = 10 * FARTHEST * given_up[row]
         if row.high is not None:
-            program.addConstr(total <= float(row.high) + 1e-7)
+            program.addConstr(total <= float(row.high) + spare)
         if row.low is not None:
-            program.addConstr(total >= float(row.low) - 1e-7)
+            program.addConstr(total >= float(row.low) - spare)
     return given_up
 
 
-def put_on_mark(program, change, value, step, moved):
+def put_on_mark(program: Highs, change: highs_linear_expression, value: float, step: float, moved: highs_var) -> None:
     """A number that changes comes to lie on a mark of the ruler."""
     mark = program.addIntegral(lb=0, ub=1e7)
     program.addConstr(value + change - step * mark <= FARTHEST * (1 - moved))
     program.addConstr(value + change - step * mark >= -FARTHEST * (1 - moved))
 
 
-def exactly(rows, changes):
+def exactly(rows: Iterable[Row], changes: Sequence[float]) -> list[Fraction]:
     """The same changes as exact fractions: equal rows solved by elimination, what they leave free taken as found."""
     columns = [at for at, change in enumerate(changes) if change]
     matrix = [
         [Fraction(row.coefficients.get(at, 0)) for at in columns] + [Fraction(row.high)]
         for row in rows
-        if row.low == row.high
+        if row.high is not None and row.low == row.high
     ]
     pivots = eliminated(matrix, len(columns))
     exact = [Fraction(0)] * len(changes)
@@ -106,9 +128,10 @@ def exactly(rows, changes):
     return exact
 
 
-def eliminated(matrix, width):
+def eliminated(matrix: list[list[Fraction]], width: int) -> dict[int, int]:
     """Gauss-Jordan in place: which row leads which column."""
-    pivots, top = {}, 0
+    pivots: dict[int, int] = {}
+    top = 0
     for column in range(width):
         lead = next((row for row in range(top, len(matrix)) if matrix[row][column]), None)
         if lead is None:
