@@ -159,6 +159,17 @@ def test_a_wish_alone_that_cannot_be():
     assert resized.conflict == ("8 in wide",)
 
 
+SUMS = HEAD + "piece flag of sail: 5 + 5 x 6 + 6\nhem flag edges by 1/2\n"
+
+
+@pytest.mark.parametrize(("wanted", "conflict"), [("9 wide", ()), ("12 wide", ("12 in wide",))])
+def test_a_recipe_without_a_plain_number_has_nothing_to_move(wanted, conflict):
+    """Cuts that are sums all through stay: 5 + 5 less a hem of 1/2 on both sides is 9 wide, and never 12."""
+    resized, new = asked(SUMS, wanted, name="flag")
+
+    assert (resized.moves, resized.conflict, new) == ((), conflict, SUMS)
+
+
 def test_new_cuts_lie_on_the_marks_asked_for():
     """9 across needs a wall of 9 pi + 1 = 29.274: on quarters 29 1/4, whose seam still meets within 1/16."""
     text = (ROOT / "examples" / "bucket.stitch").read_text("utf-8")

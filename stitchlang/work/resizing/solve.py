@@ -41,6 +41,10 @@ class Row:
         self.says = says
         self.soft = soft
 
+    def holds(self) -> bool:
+        """Whether it holds if nothing changes."""
+        return (self.low is None or self.low <= 0) and (self.high is None or self.high >= 0)
+
 
 def solve(rows: Sequence[Row], least: Sequence[Rational], marks: Marks | None) -> tuple[list[float], list[Row]] | None:
     """The change of each number in millimetres, and the soft rows given up; None where no answer exists.
@@ -48,6 +52,8 @@ def solve(rows: Sequence[Row], least: Sequence[Rational], marks: Marks | None) -
     `least` is how small each number may become (a change, below nothing); `marks` None, or what each number is
     to lie on if it changes.
     """
+    if not least:  # the solver knows no sum of nothing
+        return ([], []) if all(row.soft or row.holds() for row in rows) else None
     import highspy
 
     program = quiet()
