@@ -64,6 +64,10 @@ class Node:
         """The parts that are words rather than phrases."""
         return [part for part in self.parts if isinstance(part, Token)]
 
+    def phrases(self) -> list[Node]:
+        """The parts that are phrases rather than words."""
+        return [part for part in self.parts if isinstance(part, Node)]
+
     def listed(self, clause: Node | None = None) -> list[Node]:
         """The `edge` items of a phrase: its own, and those that follow it after commas.
 
