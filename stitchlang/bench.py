@@ -320,17 +320,18 @@ class Bench:
 
 def loose_edges(thing: AnyThing) -> list[Edge]:
     """The edges of a strip, or of strips joined end to end, that no seam has taken."""
-    panels = getattr(thing, "members", None) or (thing,)
-    return [edge for panel in panels for edge in panel.edges if edge.fate("seam") is None]
+    panels = thing.members if thing.kind == "flat" else (thing,)
+    return [edge for panel in panels for edge in getattr(panel, "edges", ()) if edge.fate("seam") is None]
 
 
 def within(thing: AnyThing, whole: AnyThing) -> bool:
     """Whether a thing has become a part of another, or lies on it."""
+    part = thing.inside
     for _ in range(DEEPEST):
-        thing = thing.inside
-        if thing is None or thing is whole:
+        if part is None or part is whole:
             break
-    return thing is not None
+        part = part.inside
+    return part is not None
 
 
 def makers(thing: AnyThing) -> list[Op]:

@@ -19,10 +19,18 @@ from .verbs import VERBS
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
-    from .ground.text import Source
-    from .reading.parse import Reading
+    from collections.abc import Callable, Iterable, Iterator
+    from typing import TypeAlias
 
-DECLARES = {
+    from .ground.text import Source
+    from .model.recipe import Op
+    from .model.things import Chain, Strip
+    from .reading.parse import Reading
+    from .reading.tree import Node
+
+    Meaning: TypeAlias = Callable[[Node, Bench], object]  # what a statement does to the recipe being built
+
+DECLARES: dict[str, Meaning] = {
     **{
         name: getattr(heading, name)
         for name in "recipe revision units allowance tolerance accuracy part use note allow let".split()
@@ -33,8 +41,8 @@ DECLARES = {
     "reel": tools.reel,
     "piece": piece.piece,
 }
-PROMISES = {name: getattr(promises, name) for name in ("finished", "made", "holds")}
-MEANINGS = {**DECLARES, **{name: verb.mean for name, verb in VERBS.items()}}
+PROMISES: dict[str, Meaning] = {name: getattr(promises, name) for name in ("finished", "made", "holds")}
+MEANINGS: dict[str, Meaning] = {**DECLARES, **{name: verb.mean for name, verb in VERBS.items()}}
 
 
 def build(source: Source, size: int = 0, reading: Reading | None = None) -> Recipe:
@@ -75,19 +83,19 @@ def build(source: Source, size: int = 0, reading: Reading | None = None) -> Reci
     return recipe
 
 
-def doubt_what_was_not_made(node, recipe):
+def doubt_what_was_not_made(node: Node, recipe: Recipe) -> None:
     """A join or fold that came to nothing leaves its name in doubt, which is said once, at the statement."""
     given = node.first("as")
     if given is not None:
-        name = given.parts[0].text
+        name = given.word().text
         if name not in recipe.things:
             recipe.doubtful.add(name)
     elif node.rule in ("fold", "wrap") and recipe.ops[-1].makes is None:
-        recipe.doubtful.add(node.parts[0].text)
-        recipe.things.pop(node.parts[0].text, None)
+        recipe.doubtful.add(node.word().text)
+        recipe.things.pop(node.word().text, None)
 
 
-def settle_trims(recipe):
+def settle_trims(recipe: Recipe) -> None:
     """Work out what each trim takes, in the order written, and take it."""
     for op in sorted(recipe.trims, key=lambda op: op.number):
         parts = op.parts
@@ -107,7 +115,7 @@ def settle_trims(recipe):
                         side.losses.append(taken)
 
 
-def settle_edges(recipe):
+def settle_edges(recipe: Recipe) -> None:
     """Nothing more will happen to any edge or thing: from here on what is worked out of it may be remembered."""
     for thing in [*recipe.things.values(), *recipe.pieces, *recipe.made]:
         for face in (thing, *getattr(thing, "faces", ())):
@@ -120,7 +128,7 @@ def settle_edges(recipe):
 MEASURED_FROM_EDGE = ("notch", "place", "set")
 
 
-def settle_order(recipe):
+def settle_order(recipe: Recipe) -> None:
     """Say what must come before what, now that all is known."""
     things = [*recipe.pieces, *recipe.made]
     for thing in things:
@@ -140,11 +148,11 @@ def settle_order(recipe):
     settle_turns(recipe)
 
 
-def _nothing(*_):
+def _nothing(*_: object) -> None:
     pass
 
 
-def _slip(op):
+def _slip(op: Op) -> None:
     for shell in (op.parts["inner"], op.parts["outer"]):
         for other in shell.work if shell is not None else ():
             if other.verb in ("box", "place", "set", "divide"):
@@ -155,7 +163,7 @@ def _slip(op):
                     op.after.setdefault(other, "sealed")
 
 
-def settle_turns(recipe):
+def settle_turns(recipe: Recipe) -> None:
     """A gap is closed after the turning it was left for, and corners are boxed before."""
     turns = [op for op in recipe.ops if op.verb == "turn" and op.parts["shell"] is not None]
     for op in recipe.ops:
@@ -173,7 +181,7 @@ def settle_turns(recipe):
                     turn.after.setdefault(other, "sealed")
 
 
-def _topstitch(op):
+def _topstitch(op: Op) -> None:
     for chain in op.parts["chains"]:
         for turn in getattr(chain.panel, "turned_by", ()):
             if chain.panel is turn.parts["shell"]:
@@ -184,9 +192,9 @@ def _topstitch(op):
                     seam_op.after.setdefault(op, "sealed")
 
 
-def sewn_in(strip):
+def sewn_in(strip: Strip) -> Iterator[Op]:
     """The seams that take in a strip's ends."""
-    fates = [fate for _, edges in strip.find("ends") for edge in edges for fate in edge.all_fates()]
+    fates = [fate for _, edges in strip.find("ends") or () for edge in edges for fate in edge.all_fates()]
     for fate in fates:
         seam = fate.onto.fate("seam") if fate.onto is not None else None
         if seam is not None:
@@ -195,12 +203,12 @@ def sewn_in(strip):
             yield fate.op
 
 
-def _baste(op):
+def _baste(op: Op) -> None:
     """What is basted to an edge is there before the edge is sewn."""
     before_its_seam(op, op.parts["onto"])
 
 
-def before_its_seam(op, chains):
+def before_its_seam(op: Op, chains: Iterable[Chain]) -> None:
     """What is done to an edge is done before it is sewn or bound."""
     for chain in chains:
         for link in chain.links:

@@ -4,29 +4,30 @@ from __future__ import annotations
 
 from .declares.stuff import KINDS
 from .ground.text import Span
-from .reading.tree import Node
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from .model.recipe import Recipe
+    from .reading.tree import Node
 
 GIVERS = ("join", "fold", "lap", "wrap")  # statements whose `as` gives a name
 
 
 def in_sequence(nodes: list[Node], recipe: Recipe) -> list[Node]:
     """The statements, each after those that give the names it uses; a slip where they go round."""
-    givers = {}
+    givers: dict[str, Node] = {}
     for node in nodes:
         given = node.first("as") if node.rule in GIVERS else None
         if given is not None:
-            givers.setdefault(given.parts[0].text, node)
+            givers.setdefault(given.word().text, node)
     for name in declared(nodes):  # given twice: a later `as` says so, and nothing waits for it
         givers.pop(name, None)
     if not givers:
         return nodes
-    done, order = set(), []
+    done: set[int] = set()
+    order: list[Node] = []
     for node in nodes:
         settle(node, givers, done, order, recipe)
     return order
@@ -79,7 +80,7 @@ def say_ring(node: Node, waited: tuple[str, Node], stack: list[Node], givers: di
 def names_in(node: Node) -> Iterator[str]:
     """Every name in a statement that could be a thing."""
     for part in node.parts:
-        if part.__class__ is Node:
+        if part.rule is not None:
             if part.rule != "as":
                 yield from names_in(part)
         elif part.kind == "NAME":

@@ -1,5 +1,7 @@
 """Pieces: what is cut, from what, how many, and to which outline."""
 
+from __future__ import annotations
+
 from ..bench import span
 from ..ground.lengths import root
 from ..ground.working import Working, total
@@ -7,37 +9,53 @@ from ..model import outline, shapes
 from ..model.outline import Fate
 from ..model.things import OPPOSITE, SIDES, WOVEN, Piece
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+    from fractions import Fraction
+    from typing import TypeAlias
+
+    from ..bench import Bench
+    from ..model.outline import Edge
+    from ..reading.tree import Node, Token
+
+    Corner: TypeAlias = tuple[Fraction, Fraction]  # across and up
+    # Gives a piece its outline, from its sizes and the phrase that says its shape.
+    Shaping: TypeAlias = Callable[[Piece, Sequence[Working], Node, Bench], None]
+
 FROM = ("cloth", "interfacing", "batting", *WOVEN)
 CORNERS = ("rounded", "clipped")
 
 
-def piece(node, bench):
+def piece(node: Node, bench: Bench) -> None:
     """piece front, back of sail: 11 x 12 1/2, cut 2, with crisp"""
     *names, stuff_name = node.words()
     stuff = bench.stuff(stuff_name, FROM, "a cloth or webbing")
-    shape = next(part for part in node.parts if part.rule in SHAPES)
-    sizes = [bench.length(part, "size") for part in shape.parts if part.rule != "corner"]
+    shape = next(part for part in node.phrases() if part.rule in SHAPES)
+    found = [bench.length(part, "size") for part in shape.parts if part.rule != "corner"]
+    sizes = [size for size in found if size is not None]
     for token in names:
         one = Piece(token.text, span(token), stuff, node)
         if stuff is not None:
             stuff.used_by.append(one)
-        if None not in sizes:
-            SHAPES[shape.rule](one, sizes, node, bench)
-        _facts(one, node, bench)
+        if len(sizes) == len(found):
+            SHAPES[shape.rule](one, sizes, shape, bench)
+        one.shape = shape.rule
+        _facts(one, bench)
         if bench.claim_name(token) and one.width is not None:
             bench.recipe.things[token.text] = one
             bench.recipe.pieces.append(one)
 
 
-def _named(size, says):
+def _named(size: Working, says: str) -> Working:
     return Working(size.mm, says, size.at)
 
 
-def _rectangle(one, sizes, node, bench):
+def _rectangle(one: Piece, sizes: Sequence[Working], _: Node, bench: Bench) -> None:
     width, height = (_named(size, f"{one.name} is {what}") for size, what in zip(sizes, ("wide", "tall"), strict=True))
-    fold = node.first("on_fold")
+    fold = one.node.first("on_fold")
     if fold is not None:
-        side = fold.parts[0]
+        side = fold.word()
         if side.text not in SIDES:
             bench.recipe.slip("unknown-edge", span(side), name=side.text, panel=one, known=list(SIDES))
         one.on_fold = side.text
@@ -46,16 +64,16 @@ def _rectangle(one, sizes, node, bench):
         else:
             height = total(f"{one.name} unfolded is tall", (2, height))
     one.width, one.height = width, height
-    point = node.first("pointed")
+    point = one.node.first("pointed")
     one.edges = _pointed(one, point, bench) if point is not None else outline.rectangle(one, width, height)
-    for part in node.parts:
+    for part in one.node.phrases():
         if part.rule in CORNERS:
             _corners(one, part, bench)
 
 
-def _pointed(one, point, bench):
+def _pointed(one: Piece, point: Node, bench: Bench) -> list[Edge]:
     """The edges of a piece with one side pointed; a plain rectangle, with a slip, where that cannot be."""
-    side, length = point.parts
+    side, length = point.word(), point.parts[1]
     depth = bench.length(length, f"point of {one.name}")
     if side.text not in OPPOSITE:
         bench.recipe.slip("unknown-edge", span(side), name=side.text, panel=one, known=list(SIDES))
@@ -68,9 +86,9 @@ def _pointed(one, point, bench):
     return outline.rectangle(one, one.width, one.height)
 
 
-def _corners(one, part, bench):
+def _corners(one: Piece, part: Node, bench: Bench) -> None:
     """Round or clip the two corners at a side."""
-    side = part.parts[0]
+    side = part.word()
     edge = next((edge for edge in one.edges if edge.name == side.text), None)
     if edge is None or side.text not in OPPOSITE or (one.point is not None and one.point[0] == side.text):
         bench.recipe.slip("unknown-edge", span(side), name=side.text, panel=one, known=list(SIDES))
@@ -82,57 +100,60 @@ def _corners(one, part, bench):
         _rounded(one, edge, part.parts[1], bench)
 
 
-def _clipped(one, edge, part, bench):
-    sizes = [bench.length(size, f"clipped corner of {one.name}") for size in part.parts[1:]]
-    across, up = sizes[0], sizes[-1]
+def _clipped(one: Piece, edge: Edge, part: Node, bench: Bench) -> None:
+    sizes = [(bench.length(size, f"clipped corner of {one.name}"), span(size)) for size in part.parts[1:]]
+    (across, first), (up, last) = sizes[0], sizes[-1]
     if across is None or up is None:
         return
-    for size, most in ((across, one.width), (up, one.height)):
+    for size, at, most in ((across, first, one.width), (up, last, one.height)):
         if 2 * size.mm >= most.mm:
-            bench.recipe.slip("corner-too-large", size.at, piece=one, size=size, most=most)
+            bench.recipe.slip("corner-too-large", at, piece=one, size=size, most=most)
             return
-    one.clipped.append((part.parts[0].text, across, up))
+    one.clipped.append((part.word().text, across, up))
     for before in (edge.before, edge):
         shapes.clip(one.edges, before, across, up)
 
 
-def _rounded(one, edge, length, bench):
-    radius = bench.length(length, f"corner radius of {one.name}")
-    if edge is not None:
-        radius = radius or Working(min(one.width.mm, one.height.mm) / 4, "unknown radius")
-        if 2 * radius.mm > min(one.width.mm, one.height.mm):
-            bench.recipe.slip("corner-too-round", span(length), piece=one, radius=radius)
-            radius = Working(min(one.width.mm, one.height.mm) / 2, radius.says, radius.at)
-        for before in (edge.before, edge):
-            outline.round_off(one.edges, before, radius)
+def _rounded(one: Piece, edge: Edge, length: Node | Token, bench: Bench) -> None:
+    least = min(one.width.mm, one.height.mm)
+    radius = bench.length(length, f"corner radius of {one.name}") or Working(least / 4, "unknown radius")
+    if 2 * radius.mm > least:
+        bench.recipe.slip("corner-too-round", span(length), piece=one, radius=radius)
+        radius = Working(least / 2, radius.says, radius.at)
+    for before in (edge.before, edge):
+        outline.round_off(one.edges, before, radius)
 
 
-def _polygon(one, _, node, bench):
+def _polygon(one: Piece, _: Sequence[Working], shape: Node, bench: Bench) -> None:
     """Corners in order, clockwise, each with the edge that runs on from it."""
-    corners = node.first("polygon").parts
-    points = [tuple(bench.coordinate(part) for part in corner.parts[:2]) for corner in corners]
-    names, at = [corner.parts[2].text for corner in corners], [span(corner) for corner in corners]
-    broken = any(None in point for point in points)
+    corners, whole = shape.phrases(), span(shape)
+    points = [point for corner in corners if (point := _corner(corner, bench)) is not None]
+    names, at = [corner.word(2).text for corner in corners], [span(corner) for corner in corners]
+    broken = len(points) < len(corners)
     edges = None if broken or len(points) < 3 else shapes.polygon(one, points, names, at)
     if edges is None or any(shapes.straight(edge.corner_after) for edge in edges):
         if not broken:
-            bench.recipe.slip("outline-not-closed", span(node.first("polygon")), piece=one)
+            bench.recipe.slip("outline-not-closed", whole, piece=one)
         return  # without an outline it is no piece: what names it is told nothing further
     one.edges, one.corners = edges, points
-    whole = span(node.first("polygon"))
-    for name, number in (("width", 0), ("height", 1)):
-        reach = [point[number] for point in points]
-        word = "wide" if name == "width" else "tall"
-        setattr(one, name, Working(max(reach) - min(reach), f"{one.name} is {word}", whole))
+    across, up = zip(*points, strict=True)
+    one.width = Working(max(across) - min(across), f"{one.name} is wide", whole)
+    one.height = Working(max(up) - min(up), f"{one.name} is tall", whole)
 
 
-def _circle(one, sizes, node, bench):
+def _corner(corner: Node, bench: Bench) -> Corner | None:
+    """Where a corner of a polygon lies; None, with a slip, where that cannot be read."""
+    across, up = (bench.coordinate(part) for part in corner.parts[:2])
+    return (across, up) if across is not None and up is not None else None
+
+
+def _circle(one: Piece, sizes: Sequence[Working], _: Node, bench: Bench) -> None:
     across = _named(sizes[0], f"{one.name} is across")
     one.width = one.height = across
     one.edges = outline.circle(one, across)
 
 
-def _tapered(one, sizes, node, bench):
+def _tapered(one: Piece, sizes: Sequence[Working], _: Node, bench: Bench) -> None:
     top, bottom, height = (
         _named(size, f"{one.name} is {what}")
         for size, what in zip(sizes, ("wide at top", "wide at bottom", "tall"), strict=True)
@@ -143,21 +164,19 @@ def _tapered(one, sizes, node, bench):
     one.edges = outline.tapered(one, top, bottom, height, side)
 
 
-SHAPES = {"rectangle": _rectangle, "circle": _circle, "tapered": _tapered, "polygon": _polygon}
+SHAPES: dict[str, Shaping] = {"rectangle": _rectangle, "circle": _circle, "tapered": _tapered, "polygon": _polygon}
 
 
-def _facts(one, node, bench):
-    one.shape = next(part.rule for part in node.parts if part.rule in SHAPES)
-    count = node.first("cut")
-    if count is not None:
-        one.count = bench.whole_number(count.parts[0]) or 1
+def _facts(one: Piece, bench: Bench) -> None:
+    node = one.node
+    one.count = bench.count(node, "cut")
     stiffened = node.first("stiffened")
     if one.salvaged:
         for edge in one.edges:
             edge.fates.append(Fate("found", None, None))
     if stiffened is not None:
         fused = stiffened.first("fused")
-        one.fused = " ".join(word.text for word in fused.parts) if fused is not None else "net"
-        one.stiffening = bench.stuff(stiffened.parts[0], ("interfacing", "batting"), "an interfacing or batting")
+        one.fused = " ".join(word.text for word in fused.words()) if fused is not None else "net"
+        one.stiffening = bench.stuff(stiffened.word(), ("interfacing", "batting"), "an interfacing or batting")
         if one.stiffening is not None:
             one.stiffening.used_by.append(one)

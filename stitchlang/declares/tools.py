@@ -1,24 +1,35 @@
 """What it is sewn with: the machine as its maker or owner states it, and reels of thread."""
 
+from __future__ import annotations
+
 from ..bench import span
 from ..ground.lengths import read_number
 from ..model.recipe import Stuff
 from .heading import unquoted
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from fractions import Fraction
 
-def fact(part, bench):
+    from ..bench import Bench
+    from ..ground.text import Span
+    from ..ground.working import Working
+    from ..reading.tree import Node, Token
+
+
+def fact(part: Node, bench: Bench) -> Working | Fraction | int | str | None:
     """The value of one fact, or None with a slip."""
-    first = part.parts[0]
     if part.rule == "called":
-        return unquoted(first)
+        return unquoted(part.word())
     if part.rule in ("plies", "needle"):
-        return bench.whole_number(first)
+        return bench.whole_number(part.word())
     if part.rule == "tex":
-        return number(first, bench)
-    return bench.length(first, {"thick": "what the machine sews", "stitch": "stitch length"}[part.rule])
+        return number(part.word(), bench)
+    return bench.length(part.parts[0], {"thick": "what the machine sews", "stitch": "stitch length"}[part.rule])
 
 
-def number(token, bench):
+def number(token: Token, bench: Bench) -> Fraction | None:
     """A number above nothing, or None with a slip."""
     try:
         found = read_number(token.text)
@@ -33,7 +44,7 @@ def number(token, bench):
     return None
 
 
-def gathered(parts, one, bench):
+def gathered(parts: Iterable[Node], one: Tool, bench: Bench) -> None:
     """Put the facts that parts state into a tool; a slip for one stated twice."""
     for part in parts:
         if part.rule in one.facts:
@@ -48,24 +59,24 @@ def gathered(parts, one, bench):
 class Tool(Stuff):
     """Stuff whose facts have places of their own: some are plain numbers, which carry none."""
 
-    def __init__(self, kind, name, at):
+    def __init__(self, kind: str, name: str, at: Span) -> None:
         super().__init__(kind, name, at)
         self.places = {}
 
 
-def machine(node, bench):
+def machine(node: Node, bench: Bench) -> None:
     """machine: "domestic", 6 mm thick, needle 90, stitch 2.5 mm: what it sews, as it is stated."""
     one = Tool("machine", "machine", span(node))
-    gathered(node.parts, one, bench)
+    gathered(node.phrases(), one, bench)
     if bench.recipe.machine is not None:
         bench.recipe.slip("said-twice", span(node), what="machine")
     bench.recipe.machine = one
 
 
-def reel(node, bench):
+def reel(node: Node, bench: Bench) -> None:
     """reel black: "polyester", tex 40: the sewing thread.  It is used by whatever is sewn."""
-    token = node.parts[0]
+    token = node.word()
     one = Tool("reel", token.text, span(token))
-    gathered(node.parts[1:], one, bench)
+    gathered(node.phrases(), one, bench)
     if bench.claim_name(token):
         bench.recipe.stuff[token.text] = one
