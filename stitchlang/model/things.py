@@ -45,7 +45,7 @@ class Thing:
     aliases: dict[str, str] = {}
     shown: dict[str, str] = {}
     notches: dict[str, Notch]  # by corner, once there is one
-    placed: list[Op]  # what was placed on it, once something was
+    slits: list[Op]  # what opened it for a zip, once something did
 
     def __init__(self, name: str, at: Span, made_by: Op | None = None) -> None:
         self.name = name
@@ -166,6 +166,7 @@ class Strip(Ringed):
     """A strip folded to a half, a third or a quarter of its width: two folded sides, two raw ends."""
 
     kind: Literal["strip"] = "strip"
+    made_by: Op
 
     def __init__(self, name: str, at: Span, op: Op, source: Piece | Flat, parts: int) -> None:
         super().__init__(name, at, op)
@@ -183,6 +184,7 @@ class Flat(Thing):
     """
 
     kind: Literal["flat"] = "flat"
+    made_by: Op
     quilted_by: Op
 
     def __init__(self, name: str, at: Span, op: Op) -> None:
@@ -199,11 +201,9 @@ class Flat(Thing):
         if name not in SIDES:
             return None
         glued = self.glued()
-        links: list[Edge] = []
-        for panel, turns in self.members.items():
-            own = SIDES[(SIDES.index(name) - turns) % 4]
-            links += [edge for edge in panel.side(own) or () if edge not in glued]
-        return links
+        here = SIDES.index(name)
+        sides = (panel.side(SIDES[(here - turns) % 4]) or () for panel, turns in self.members.items())
+        return [edge for side in sides for edge in side if edge not in glued]
 
     def side_names(self) -> list[str]:
         return list(SIDES)
@@ -229,6 +229,7 @@ class Folded(Thing):
     """A piece folded in half: two faces that share a fold."""
 
     kind: Literal["folded"] = "folded"
+    made_by: Op
     cord: Working  # how far the cord is across that it was folded about
     overlap: Working  # how far its ends lie over one another, where it was folded round
 
@@ -252,6 +253,7 @@ class Shell(Thing):
     """Sewn so that it no longer lies flat: `panels`, the `seams` made, and the edges left open."""
 
     kind: Literal["shell"] = "shell"
+    made_by: Op
     lines: Shell  # the shell that it was slipped into
 
     def __init__(self, name: str, at: Span, op: Op, panels: list[AnyThing]) -> None:
@@ -265,6 +267,7 @@ class Shell(Thing):
         self.pinch: Working | None = None
         self.rolled: Working | None = None  # how much shorter it is when rolled shut
         self.turned_by: list[Op] = []
+        self.slipped: Op | None = None  # the statement that put it into another, or another into it
 
     def side(self, name: str) -> list[Edge] | None:
         if name == "rim":
@@ -332,7 +335,7 @@ class Seam:
         *("opening", "opening_at", "opening_for", "gap_name", "closed_by"),
     )
 
-    def __init__(self, op: Op, name: str, sides: list[Chain], allowance: Working | None, at: Span) -> None:
+    def __init__(self, op: Op, name: str, sides: list[Chain], allowance: Working, at: Span) -> None:
         self.op = op
         self.name = name
         self.sides = sides
@@ -372,16 +375,13 @@ class Seam:
 
 def coated(thing: AnyThing) -> bool:
     """Whether a thing is, or is made from, coated cloth."""
-    seen: set[AnyThing] = set()
-    waiting: list[AnyThing] = [thing]
-    while waiting:
-        part = waiting.pop()
+    parts: list[AnyThing] = [thing]
+    for part in parts:  # which grows by what each is made from
         if part.stuff is not None and part.stuff.facts.get("coated"):
             return True
-        if part not in seen:
-            seen.add(part)
-            waiting += [*getattr(part, "members", ()), *getattr(part, "panels", ())]
-            waiting += [part.source] if hasattr(part, "source") else []
+        source = [part.source] if hasattr(part, "source") else ()
+        made_from = [*getattr(part, "members", ()), *getattr(part, "panels", ()), *source]
+        parts += [one for one in made_from if one not in parts]
     return False
 
 
