@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from .model.things import Chain, Strip
     from .reading.parse import Reading
     from .reading.tree import Node
+    from .used import Files
 
     Meaning: TypeAlias = Callable[[Node, Bench], object]  # what a statement does to the recipe being built
 
@@ -56,31 +57,40 @@ def build(source: Source, size: int = 0, reading: Reading | None = None) -> Reci
     bench = Bench(recipe)
     for stumble in reading.stumbles:
         recipe.doubtful.update(token.text for token in stumble.words if token.kind == "NAME")
-    statements, turn_to, turn_back = reading.statements, _nothing, _nothing
-    if len(source.stretches) > 1:
-        from .used import Files
-
-        files = Files(bench, statements)
-        statements, turn_to, turn_back = files.together(statements), files.turn_to, files.turn_back
+    statements, files = reading.statements, files_of(bench, reading)
+    if files is not None:
+        statements = files.together(statements)
     claims = [node for node in statements if node.rule in PROMISES]
     others = [node for node in statements if node.rule not in PROMISES]
     for node in in_sequence(others, recipe):
-        turn_to(node)
+        if files is not None:
+            files.turn_to(node)
         MEANINGS[node.rule](node, bench)
         doubt_what_was_not_made(node, recipe)
     recipe.ops.sort(key=lambda op: op.at.start)
     for number, op in enumerate(recipe.ops):
         op.number = number
     for node in claims:
-        turn_to(node)
+        if files is not None:
+            files.turn_to(node)
         PROMISES[node.rule](node, bench)
-    turn_back()
+    if files is not None:
+        files.turn_back()
     settle_trims(recipe)
     for work_out in recipe.late:
         work_out()
     settle_edges(recipe)
     settle_order(recipe)
     return recipe
+
+
+def files_of(bench: Bench, reading: Reading) -> Files | None:
+    """The files that a recipe is made of; None where it is one."""
+    if len(bench.recipe.source.stretches) == 1:
+        return None
+    from .used import Files
+
+    return Files(bench, reading.statements)
 
 
 def doubt_what_was_not_made(node: Node, recipe: Recipe) -> None:
@@ -148,7 +158,7 @@ def settle_order(recipe: Recipe) -> None:
     settle_turns(recipe)
 
 
-def _nothing(*_: object) -> None:
+def _nothing(op: Op) -> None:
     pass
 
 

@@ -7,12 +7,12 @@ whole is left behind, and what two files say word for word, a cloth or a value, 
 from __future__ import annotations
 
 from .bench import span
+from .reading.tree import Node
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from .bench import Bench
     from .ground.working import Working
-    from .reading.tree import Node
 
     Frame = tuple[str | None, Working | None, str | None]
 
@@ -64,4 +64,4 @@ class Files:
 
 def counts(node: Node) -> bool:
     """Whether a number stands in a statement that is measured in the unit of its file."""
-    return any(counts(part) if hasattr(part, "parts") else part.kind == "NUMBER" for part in node.parts)
+    return any(counts(part) if isinstance(part, Node) else part.kind == "NUMBER" for part in node.parts)

@@ -44,6 +44,16 @@ def items(text):
     return re.split(r" ~\s", text.strip())
 
 
+def test_a_side_in_two_parts_is_named_once():
+    """A pointed side is two edges of one name: whoever is told to leave it raw writes it once."""
+    (finding,) = stitchlang.check(
+        stitchlang.read(FLAG.replace("12\nhem flag edges", "12, left pointed 2\nhem flag.top"))
+    )
+
+    assert finding.says == "nothing is said of the right, bottom and left of flag"
+    assert finding.mend.endswith("or write `leave flag.right, bottom, left raw`")
+
+
 # -- numbers and depth ------------------------------------------------------
 
 DEEP = {

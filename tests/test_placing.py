@@ -393,6 +393,14 @@ def test_a_pocket_bag_that_just_reaches_the_base(tall, box):
     assert told(ZIPPED.format(tall, box)) == []
 
 
+@pytest.mark.parametrize("low", ["polygon 0 x 9 top, 12 x 9 east, 12 x 0 bottom, 0 x 0 west", "12 x 9, left pointed 2"])
+def test_how_far_down_it_is_beside_no_upright_side_is_not_known(low):
+    """The piece below the zip has no one edge called its left: nothing is said of where its bag ends, nor raised."""
+    text = ZIPPED.format(18, "").replace("low of sail: 12 x 9", f"low of sail: {low}")
+
+    assert "pocket-bag-below-base" not in dict(told(text))
+
+
 def test_the_satchel_s_pocket_bag_stays_above_its_base():
     """14 - 1/2 - 3/4 of zip, halved, is 6 3/8; below the zip 8 3/4 - 1/4 - 1 1/4 - 3/8 = 6 7/8."""
     from pathlib import Path

@@ -1,10 +1,22 @@
 """Family: allowance.  Every edge has one fate, and the cloth for it."""
 
+from __future__ import annotations
+
 from ..model.outline import neighbours, stitched
 from ..speech import edges_of
 from .lengths import allowed, has_fate, lever, remedy
 from .names import FLAG, slips
-from .rule import found, rule
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..ground.working import Working
+    from ..model.outline import Edge, Fate
+    from ..model.recipe import Op, Recipe
+    from ..model.things import Piece, Zip
+    from .rule import Looks
 
 BAG = "piece front, back of sail: 10 x 12\njoin front to back along sides, bottom as bag\n"
 ONE_EACH = ("seam", "hem", "bound", "raw", "turned")
@@ -17,16 +29,16 @@ ONE_EACH = ("seam", "hem", "bound", "raw", "turned")
     passes='units in\nallowance 1/2\ncloth sail: "sailcloth"\n' + BAG + "hem bag.rim by 1/2",
     opening="",
 )
-def allowance_unsaid(recipe):
+def allowance_unsaid(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "allowance-unsaid"):
-        yield found(
+        yield Found(
             slip.at,
             "this seam has no allowance, and the recipe states none",
             "add a line `allowance 1/2` at the top, or write `at 1/2` here",
         )
 
 
-def needs_fate(piece):
+def needs_fate(piece: Piece) -> list[Edge]:
     """The edges of a piece that somebody cut: webbing is woven to its width."""
     woven = ("left", "right") if piece.woven else ()
     return [edge for edge in piece.edges if edge.name not in woven and not edge.arm]
@@ -39,11 +51,11 @@ def needs_fate(piece):
     passes=BAG + "hem bag.rim by 1/2",
     whole=True,
 )
-def edge_without_fate(recipe):
+def edge_without_fate(recipe: Recipe) -> Looks:
     for piece in recipe.pieces:
-        bare = [edge.name for edge in needs_fate(piece) if not has_fate(edge)]
+        bare = list(dict.fromkeys(edge.name for edge in needs_fate(piece) if not has_fate(edge)))
         if bare and piece.used_by:
-            yield found(
+            yield Found(
                 piece.at,
                 f"nothing is said of {edges_of(piece, bare)}",
                 f"join, hem or baste {'it' if len(bare) == 1 else 'them'}, "
@@ -57,10 +69,10 @@ def edge_without_fate(recipe):
     trips=BAG + "hem bag.rim by 1/2\nhem front.top by 1/4",
     passes=BAG + "hem bag.rim by 1/2",
 )
-def edge_with_two_fates(recipe):
+def edge_with_two_fates(recipe: Recipe) -> Looks:
     told = set()
     for edge in every_edge(recipe):
-        taken = {}
+        taken: dict[Op, Fate] = {}
         for fate in edge.all_fates():
             if fate.kind in ONE_EACH:
                 taken.setdefault(fate.op, fate)
@@ -68,7 +80,7 @@ def edge_with_two_fates(recipe):
             first, second = sorted(taken, key=lambda op: op.number)[:2]
             if (first, second) not in told:
                 told.add((first, second))
-                yield found(
+                yield Found(
                     second.at,
                     f"{edge.title} goes into two: a {taken[first].kind} and a {taken[second].kind}",
                     "take one of the two out, or name another edge",
@@ -76,19 +88,19 @@ def edge_with_two_fates(recipe):
                 )
 
 
-def every_edge(recipe):
+def every_edge(recipe: Recipe) -> Iterator[Edge]:
     """All cut edges, the halves of folded ones in place of the whole."""
-    things = [*recipe.pieces, *(thing for thing in recipe.things.values() if thing.kind == "zip")]
+    things: list[Piece | Zip] = [*recipe.pieces, *(thing for thing in recipe.things.values() if thing.kind == "zip")]
     for thing in things:
         yield from every_edge_of(thing)
 
 
-def every_edge_of(piece):
+def every_edge_of(piece: Piece | Zip) -> Iterator[Edge]:
     """The edges of a piece; of a folded one, those of its faces, of a strip the strip's own."""
-    folded = piece.inside if piece.inside is not None and piece.inside.kind in ("folded", "strip") else None
+    folded = piece.inside
     yield from (edge for edge in piece.edges if not edge.halves)
-    if folded is not None:
-        for face in getattr(folded, "faces", (folded,)):
+    if folded is not None and folded.kind in ("folded", "strip"):
+        for face in folded.faces if folded.kind == "folded" else (folded,):
             yield from face.edges
 
 
@@ -103,14 +115,14 @@ def every_edge_of(piece):
     passes=BAG + "hem bag.rim by 1/2",
     waits=("piping-too-narrow", "overlap-takes-all"),
 )
-def allowance_wider_than_piece(recipe):
+def allowance_wider_than_piece(recipe: Recipe) -> Looks:
     for piece in recipe.pieces:
         for edge in every_edge_of(piece):
             length = None if edge.arm or edge.arc or edge.taken_up else stitched(edge)
             if length is None or length.mm > 0 or not has_fate(edge):
                 continue
             taken = sum(-factor * leaf.mm for factor, leaf in length.leaves() if factor < 0)
-            yield found(
+            yield Found(
                 piece.at,
                 f"what is taken at both ends of {edge.title}, {recipe.say(taken)}, leaves nothing of its "
                 f"{recipe.say(edge.cut)}",
@@ -120,7 +132,7 @@ def allowance_wider_than_piece(recipe):
             break
 
 
-def least_size(recipe, length):
+def least_size(recipe: Recipe, length: Working) -> str:
     """How large to cut so that anything is left."""
     found_lever = lever(length)
     if found_lever is None:
@@ -136,7 +148,7 @@ def least_size(recipe, length):
     trips=BAG + "hem bag.rim by 1/2\ntopstitch bag.rim at 3/4",
     passes=BAG + "hem bag.rim by 1/2\ntopstitch bag.rim at 3/8",
 )
-def topstitching_beyond_allowance(recipe):
+def topstitching_beyond_allowance(recipe: Recipe) -> Looks:
     for op in recipe.ops:
         at = op.parts.get("at") if op.verb == "topstitch" else None
         if at is None:
@@ -153,7 +165,7 @@ def topstitching_beyond_allowance(recipe):
             )
             if fate is not None and at.mm > fate.allowance.mm:
                 most = recipe.say(fate.allowance)
-                yield found(
+                yield Found(
                     at.at,
                     f"topstitching at {recipe.say(at)} runs {recipe.say(at.mm - fate.allowance.mm)} beyond "
                     f"the {most} of cloth turned beneath {chain.title}",
@@ -185,14 +197,16 @@ def topstitching_beyond_allowance(recipe):
     """,
     severity="doubt",
 )
-def basting_beyond_allowance(recipe):
+def basting_beyond_allowance(recipe: Recipe) -> Looks:
     for op in recipe.ops:
         at = op.parts.get("at") if op.verb == "baste" else None
-        for chain in op.parts["onto"] if at is not None else ():
-            fate = chain.links and chain.links[0].fate("seam")
+        if at is None:
+            continue
+        for chain in op.parts["onto"]:
+            fate = chain.links[0].fate("seam") if chain.links else None
             bound = fate and fate.op.parts.get("binding") is not None  # the binding covers it
             if fate and not bound and fate.allowance is not None and at.mm > fate.allowance.mm:
-                yield found(
+                yield Found(
                     at.at,
                     f"basting at {recipe.say(at)} shows beside the seam, which takes {recipe.say(fate.allowance)}",
                     f"baste at less than {recipe.say(fate.allowance)}",
@@ -221,7 +235,7 @@ def basting_beyond_allowance(recipe):
     severity="doubt",
     whole=True,
 )
-def basted_layer_differs(recipe):
+def basted_layer_differs(recipe: Recipe) -> Looks:
     for op in recipe.ops:
         pairs = zip(op.parts["chains"], op.parts["onto"], strict=False) if op.verb == "baste" else ()
         for chain, host in pairs:
@@ -233,7 +247,7 @@ def basted_layer_differs(recipe):
             if abs(one.mm - two.mm) > allowed(recipe, one, two):
                 gap = abs(one.mm - two.mm)
                 words, _ = remedy(recipe, one, gap, -1 if one.mm > two.mm else 1)
-                yield found(
+                yield Found(
                     chain.at,
                     f"{chain.title} is {recipe.say(one)} between its seams and {host.title} {recipe.say(two)}: "
                     f"they differ by {recipe.say(gap)}",
@@ -250,10 +264,10 @@ def basted_layer_differs(recipe):
     trips="piece flag of sail: 10 x 12\ntrim flag.bottom to 12 1/2 tall\nhem flag edges by 1/2",
     passes="piece flag of sail: 10 x 12\ntrim flag.bottom to 11 1/2 tall\nhem flag edges by 1/2",
 )
-def trim_adds_cloth(recipe):
+def trim_adds_cloth(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "trim-adds-cloth"):
         words, _ = remedy(recipe, slip.now, slip.short, 1)
-        yield found(
+        yield Found(
             slip.at,
             f"trimming {slip.chain.title} so would have to add {recipe.say(slip.short)}: "
             f"it is only {recipe.say(slip.now)}",
@@ -269,9 +283,9 @@ def trim_adds_cloth(recipe):
     trips=FLAG + "press flag.top open",
     passes=FLAG,
 )
-def no_seam_to_press(recipe):
+def no_seam_to_press(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "no-seam-to-press"):
-        yield found(slip.at, f"{slip.chain.title} lies in no seam", "sew the seam first, or press the edge `under by`")
+        yield Found(slip.at, f"{slip.chain.title} lies in no seam", "sew the seam first, or press the edge `under by`")
 
 
 RULES = (

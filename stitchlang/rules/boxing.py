@@ -1,5 +1,7 @@
 """Family: allowance, boxing.  Notches that meet, and corners that leave a base."""
 
+from __future__ import annotations
+
 from ..ground.lengths import write
 from ..ground.text import Span
 from ..model.measures import measure
@@ -7,7 +9,19 @@ from ..model.notches import all_notches
 from .allowances import BAG
 from .lengths import allowed
 from .names import slips
-from .rule import found, rule
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from fractions import Fraction
+    from typing import TypeAlias
+
+    from ..model.outline import Edge
+    from ..model.recipe import Recipe
+    from .rule import Looks, Ways
+
+    Sizes: TypeAlias = tuple[Fraction, Fraction, Fraction]  # how far across, how far up, the depth it gives
 
 
 @rule(
@@ -32,7 +46,7 @@ from .rule import found, rule
     """,
     whole=True,
 )
-def boxing_sides_differ(recipe):
+def boxing_sides_differ(recipe: Recipe) -> Looks:
     told = set()
     for seam in recipe.seams:
         if not seam.boxing or seam.op in told:
@@ -52,7 +66,7 @@ def boxing_sides_differ(recipe):
             for wide, tall, depth in pairs
         ]
         fits = ", or ".join(ways) or "use equal allowances at the sides and the bottom"
-        yield found(
+        yield Found(
             seam.at,
             f"the boxing seam is {recipe.say(across)} at the side seam and {recipe.say(up)} at the "
             f"{'fold' if on_fold else 'bottom seam'}: the notch's arms are {recipe.say(abs(across.mm - up.mm))} apart",
@@ -63,16 +77,18 @@ def boxing_sides_differ(recipe):
         )
 
 
-def notched_otherwise(recipe, edge, pairs):
+def notched_otherwise(recipe: Recipe, edge: Edge, pairs: Iterable[Sizes]) -> Ways:
     """The notch written anew, in each of the ways that close; its statement is the one that gave its size."""
-    clauses = [op.node.first("by_square") for op in recipe.ops if op.verb == "notch" and op.node.first("by_square")]
-    clause = next((one for one in clauses if edge.cut.at and one.start <= edge.cut.at.start < one.end), None)
-    unit = recipe.unit or "in"
-    for wide, tall, depth in pairs if clause is not None else ():
-        texts = [write(size, unit) for size in (wide, tall)]
-        if None not in texts:
-            words = f"notch {texts[0]} x {texts[1]}, for {recipe.say(depth)} of depth"
-            yield words, [(Span(clause.start, clause.end), f"by {texts[0]} x {texts[1]}")], False
+    at, unit = edge.cut.at, recipe.unit or "in"
+    clauses = [clause for op in recipe.ops if op.verb == "notch" and (clause := op.node.first("by_square"))]
+    clause = next((one for one in clauses if at is not None and one.start <= at.start < one.end), None)
+    if clause is None:
+        return
+    for wide, tall, depth in pairs:
+        across, up = write(wide, unit), write(tall, unit)
+        if across is not None and up is not None:
+            words = f"notch {across} x {up}, for {recipe.say(depth)} of depth"
+            yield words, [(Span(clause.start, clause.end), f"by {across} x {up}")], False
 
 
 @rule(
@@ -93,13 +109,13 @@ def notched_otherwise(recipe, edge, pairs):
     """,
     whole=True,
 )
-def notch_never_boxed(recipe):
+def notch_never_boxed(recipe: Recipe) -> Looks:
     told = set()
     for thing in [*recipe.pieces, *recipe.made]:
         for notch in all_notches(thing).values():
             if notch.op not in told and not (notch.across.all_fates() and notch.up.all_fates()):
                 told.add(notch.op)
-                yield found(
+                yield Found(
                     notch.op.at,
                     f"the notch in {thing.name} is never boxed",
                     "write `box` and the bag's name after its sides and bottom are joined, and notch both panels alike",
@@ -114,9 +130,9 @@ def notch_never_boxed(recipe):
     whole=True,
     waits=("joined-to-nothing",),
 )
-def nothing_to_box(recipe):
+def nothing_to_box(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "nothing-to-box"):
-        yield found(
+        yield Found(
             slip.at,
             f"{slip.shell.name} has no notched corners that meet",
             f"notch both panels, or write `box {slip.shell.name} pinched 4 across`",
@@ -130,12 +146,12 @@ def nothing_to_box(recipe):
     trips="piece mat of sail: circle 9 across\nhem mat.edge by 1/4\nnotch mat at bottom corners by 1",
     passes="piece mat of sail: circle 9 across\nhem mat.edge by 1/4",
 )
-def nothing_to_notch(recipe):
+def nothing_to_notch(recipe: Recipe) -> Looks:
     told = set()
     for slip in slips(recipe, "nothing-to-notch"):
         if (slip.at, slip.thing) not in told:
             told.add((slip.at, slip.thing))
-            yield found(
+            yield Found(
                 slip.at,
                 f"{slip.thing.name} has no {slip.corner.replace('_', ' ')} corner to notch",
                 "name corners that the piece has",
@@ -160,13 +176,13 @@ def nothing_to_notch(recipe):
     """,
     whole=True,
 )
-def base_of_nothing(recipe):
+def base_of_nothing(recipe: Recipe) -> Looks:
     for thing in recipe.made:
         if thing.kind != "shell" or thing.pinch is None:
             continue
         base = measure(thing, "wide at base")
         if base is not None and base.mm <= 0:
-            yield found(
+            yield Found(
                 thing.pinch.at or thing.at,
                 f"pinched {recipe.say(thing.pinch)} across, the base of {thing.name} comes to {recipe.say(base)}",
                 f"pinch less than {recipe.say(base.mm + thing.pinch.mm)} across, or make {thing.name} wider",

@@ -1,10 +1,21 @@
 """Family: bulk.  What lies under the needle, against what the machine sews."""
 
+from __future__ import annotations
+
 from ..ground.lengths import millimetres
 from ..model.bulk import places, stated, thickest
 from ..model.layers import backs
 from ..speech import counted
-from .rule import found, rule
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ..ground.lengths import Rational
+    from ..ground.text import Span
+    from ..model.bulk import Place
+    from ..model.recipe import Recipe, Stuff
+    from ..model.things import Flat, Piece
+    from .rule import Looks
 
 # Where no machine is stated: more than a usual domestic machine sews.  Our own threshold; machine manuals give a lift
 # of the foot of about 6 mm, and a user's report has 1/4 in sewn, slowly (damask-raven.com, 2019/8/27).
@@ -15,7 +26,7 @@ CARE = 4
 STIFF_MASS, STIFF_MM = 500, 0.8
 
 
-def limits(recipe):
+def limits(recipe: Recipe) -> tuple[Rational | None, int | None, bool]:
     """(most millimetres, most plies) as the machine's maker states them; without either, a usual machine's."""
     facts = recipe.machine.facts if recipe.machine is not None else {}
     if "thick" in facts or "plies" in facts:
@@ -23,12 +34,13 @@ def limits(recipe):
     return USUAL, None, False
 
 
-def too_much(recipe):
+def too_much(recipe: Recipe) -> tuple[Place, str, str] | None:
     """(the worst place that is beyond the machine, what is said of the limit, severity), or None."""
     most_mm, most_plies, said = limits(recipe)
     every = places(recipe)
     worst = thickest(every)
-    if worst is not None and most_mm is not None and worst.thickness.mm > most_mm:
+    deepest = worst.thickness if worst is not None else None
+    if worst is not None and deepest is not None and most_mm is not None and deepest.mm > most_mm:
         if said:
             return worst, f"the machine is stated to sew {millimetres(most_mm)}", "fault"
         return worst, f"a usual domestic machine sews {USUAL} mm at most (our own threshold: none is stated)", "doubt"
@@ -54,7 +66,7 @@ HEMMED = """
     passes=HEMMED.format("press bag.left, right open\n    "),
     whole=True,
 )
-def too_thick_for_the_machine(recipe):
+def too_thick_for_the_machine(recipe: Recipe) -> Looks:
     beyond = too_much(recipe) if stated(recipe) else None
     if beyond is None:
         return
@@ -63,7 +75,7 @@ def too_thick_for_the_machine(recipe):
     if any(stuff is not None and stuff.kind == "batting" for _, stuff in place.by_stuff()):
         # Batting gives under the foot, and by how much nobody can say.
         limit, severity = f"{limit}; the batting gives under the foot", "doubt" if severity == "fault" else "hint"
-    yield found(
+    yield Found(
         place.op.at,
         f"{place.where}: {place.plies} plies lie under the needle{come_to}, and {limit}",
         mend_of(recipe, place),
@@ -72,14 +84,14 @@ def too_thick_for_the_machine(recipe):
     )
 
 
-def machine_at(recipe):
+def machine_at(recipe: Recipe) -> list[tuple[Span, str]]:
     """Where the machine is stated."""
     machine = recipe.machine
     stated_at = [machine.places[fact] for fact in ("thick", "plies") if fact in machine.facts] if machine else []
     return [(at, "the machine, as stated") for at in stated_at]
 
 
-def layer_label(count, stuff):
+def layer_label(count: int, stuff: Stuff) -> tuple[Span, str]:
     """Where a layer's stuff is stated, and how much of it lies there."""
     one = stuff.facts.get("thick")
     each = f", {millimetres(one.mm)}{' each' if count > 1 else ''}" if one is not None else ""
@@ -87,7 +99,7 @@ def layer_label(count, stuff):
     return stuff.at, f"{layers} of {stuff.name}{each}"
 
 
-def mend_of(recipe, place):
+def mend_of(recipe: Recipe, place: Place) -> str:
     """Press open what crosses, where that helps; else take plies away, or sew it otherwise."""
     opened = next(
         (one for one in places(recipe, opened=True) if one.op is place.op and one.where == place.where), place
@@ -117,13 +129,13 @@ QUARTERS = """
     whole=True,
     opening="units in\n",
 )
-def stiff_cloth_in_quarters(recipe):
+def stiff_cloth_in_quarters(recipe: Recipe) -> Looks:
     for strip in recipe.made:
         if strip.kind != "strip" or strip.parts < 4:
             continue
         stuff, heavy = next(((one, heavy) for one in stuffs(strip.source) if (heavy := stiffness(one))), (None, ""))
         if stuff is not None:
-            yield found(
+            yield Found(
                 strip.made_by.at,
                 f"{strip.name} is folded in quarters, and {stuff.name} is {heavy} (our own threshold: "
                 f"{STIFF_MASS} g/m2 or {STIFF_MM} mm)",
@@ -132,12 +144,12 @@ def stiff_cloth_in_quarters(recipe):
             )
 
 
-def stuffs(thing):
+def stuffs(thing: Piece | Flat) -> list[Stuff]:
     """What a piece, or the pieces of a flat assembly, are cut from."""
     return [one.stuff for one in getattr(thing, "members", (thing,)) if one.stuff is not None]
 
 
-def stiffness(stuff):
+def stiffness(stuff: Stuff) -> str:
     """How heavy or thick a stiff cloth is, in words; empty where it is neither."""
     from ..ground.units import per_square_metre
 

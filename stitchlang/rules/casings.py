@@ -1,12 +1,27 @@
 """Family: casings, cords, binding and piping.  What runs along an edge is as long as the edge, and fits it."""
 
+from __future__ import annotations
+
 from fractions import Fraction
 
 from ..ground.lengths import PI
 from ..ground.working import total
 from ..model.measures import measure
 from ..model.things import cut_size
-from .rule import found, rule
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from typing import TypeAlias
+
+    from ..ground.working import Working
+    from ..model.kinds import AnyThing
+    from ..model.recipe import Op, Recipe, Stuff
+    from ..model.things import Chain, Folded, Seam
+    from .rule import Looks
+
+    Drawn: TypeAlias = AnyThing | Stuff  # a cord or a binding: bought, or sewn for it
 
 # What hangs out of a casing on each side to be knotted and pulled, at the least (common practice, no source).
 TAIL = 75  # mm
@@ -20,7 +35,7 @@ DRAWN = """
 OPEN = ", leaving 1 open in left for draw"
 
 
-def threaded(recipe):
+def threaded(recipe: Recipe) -> Iterator[tuple[Op, Drawn, Chain]]:
     """(statement, cord, chain) for every casing that a cord is threaded through."""
     for op in recipe.ops:
         if op.verb == "thread" and op.parts["cord"] is not None:
@@ -28,7 +43,7 @@ def threaded(recipe):
                 yield op, op.parts["cord"], chain
 
 
-def lying_flat(cord):
+def lying_flat(cord: Drawn) -> Working | None:
     """What a cord takes of a casing that lies flat: half way round it; of ribbon, elastic or a strip, its width."""
     if not hasattr(cord, "facts"):
         return measure(cord, "wide")
@@ -38,14 +53,14 @@ def lying_flat(cord):
     return total(f"half way round {cord.name}", (PI / 2, across), at=across.at)
 
 
-def own_length(cord):
+def own_length(cord: Drawn) -> Working | None:
     """How long what is drawn through a casing is: a cord as bought, a strip as sewn; None of elastic."""
     if hasattr(cord, "facts"):
         return cord.facts.get("long") if cord.kind == "cord" else None
     return measure(cord, "long")
 
 
-def casing(recipe, chain):
+def casing(recipe: Recipe, chain: Chain) -> tuple[Working, Op] | None:
     """(how wide the casing at an edge is, the statement that made it), or None: the last channel, else the hem.
 
     A thing is a casing itself, laid double, where one edge holds both its own.
@@ -64,7 +79,7 @@ def casing(recipe, chain):
     return None
 
 
-def laid_double(recipe, panel):
+def laid_double(recipe: Recipe, panel: AnyThing) -> tuple[Working, Op] | None:
     """(half its height, the statement) where a thing's top and bottom are basted to one edge; else None."""
     for op in recipe.ops:
         held = [chain.name for chain in op.parts["chains"] if chain.panel is panel] if op.verb == "baste" else ()
@@ -81,10 +96,10 @@ def laid_double(recipe, panel):
     passes=DRAWN.format("5 mm", 40, OPEN, 1),
     whole=True,
 )
-def no_casing_for_cord(recipe):
+def no_casing_for_cord(recipe: Recipe) -> Looks:
     for op, cord, chain in threaded(recipe):
         if chain.panel.kind != "folded" and casing(recipe, chain) is None:
-            yield found(
+            yield Found(
                 chain.at,
                 f"there is no casing at {chain.title} for {cord.name} to run in",
                 no_casing_mend(chain),
@@ -92,7 +107,7 @@ def no_casing_for_cord(recipe):
             )
 
 
-def no_casing_mend(chain):
+def no_casing_mend(chain: Chain) -> str:
     """How an edge, or a thing as a whole, becomes a casing."""
     if chain.name is None:
         return f"write the edge that has the casing, or baste {chain.title}.top, bottom to one edge"
@@ -107,23 +122,25 @@ def no_casing_mend(chain):
     passes=DRAWN.format("5 mm", 40, OPEN, 1),
     whole=True,
 )
-def cord_too_thick(recipe):
+def cord_too_thick(recipe: Recipe) -> Looks:
     for op, cord, chain in threaded(recipe):
         need, room = lying_flat(cord), casing(recipe, chain)
         if need is not None and room is not None and room[0].mm < need.mm:
-            yield found(
+            yield Found(
                 op.at,
                 f"{cord.name} needs {recipe.say(need)} of casing lying flat; this one is {recipe.say(room[0])}",
                 f"make the casing {recipe.say(need)} deep or more, or draw something thinner through it",
                 beside=[(room[1].at, "the casing is made here"), (need.at or cord.at, f"this is {cord.name}")],
             )
     for op in recipe.ops:
-        cord = op.parts.get("cord") if op.verb == "thread" else None
+        if op.verb != "thread":
+            continue
+        cord = op.parts["cord"]
         across = getattr(cord, "facts", {}).get("across")
-        for eye in op.parts["hardware"] if across is not None else ():
+        for eye in op.parts["hardware"]:
             inside = eye.facts.get("inside")
-            if inside is not None and inside.mm < across.mm:
-                yield found(
+            if inside is not None and across is not None and inside.mm < across.mm:
+                yield Found(
                     op.at,
                     f"{cord.name} is {recipe.say(across)} across and {eye.name} {recipe.say(inside)} inside",
                     f"use eyelets {recipe.say(across)} inside or wider, or a thinner cord",
@@ -138,7 +155,7 @@ def cord_too_thick(recipe):
     passes=DRAWN.format("5 mm", 40, OPEN, 1),
     whole=True,
 )
-def cord_too_short(recipe):
+def cord_too_short(recipe: Recipe) -> Looks:
     for op, cord, chain in threaded(recipe):
         long = own_length(cord)
         if long is None or chain.panel.kind != "shell" or chain.name is None:
@@ -146,7 +163,7 @@ def cord_too_short(recipe):
         around = chain.stitched()
         need = around.mm + 2 * TAIL
         if long.mm < need:
-            yield found(
+            yield Found(
                 long.at or cord.at,
                 f"{cord.name} is {recipe.say(long)} long; its casing is {recipe.say(around)} round, and two ends of "
                 f"{recipe.say(TAIL)} are needed to pull it",
@@ -164,7 +181,7 @@ def cord_too_short(recipe):
     passes=DRAWN.format("5 mm", 40, OPEN, 1),
     whole=True,
 )
-def no_way_in_for_cord(recipe):
+def no_way_in_for_cord(recipe: Recipe) -> Looks:
     eyelets = [op for op in recipe.ops if op.verb == "set" and op.parts["snap"] and op.parts["snap"].kind == "eyelet"]
     openings = [seam for seam in recipe.seams if seam.opening_for is not None]
     hems = [op for op in recipe.ops if op.verb == "hem" and op.parts.get("open") is not None]
@@ -176,7 +193,7 @@ def no_way_in_for_cord(recipe):
         ):
             seam = next(iter(chain.panel.all_seams()), None)
             name = seam.name if seam is not None else "left"
-            yield found(
+            yield Found(
                 op.at,
                 f"nothing lets {cord.name} into its casing at {chain.title}",
                 f"write `leaving 1 open in {name} for {cord.name}` where the sides are joined, or "
@@ -185,7 +202,7 @@ def no_way_in_for_cord(recipe):
             )
 
 
-def loose_ends(chain):
+def loose_ends(chain: Chain) -> bool:
     """Whether the casing's ends are open: an edge beside it is hemmed or raw rather than sewn up."""
     ends = [edge for link in chain.links for edge in (link.before, link.after)]
     return any(edge.fate("hem") or edge.fate("raw") for edge in ends)
@@ -198,9 +215,9 @@ BOUND = """
 """
 
 
-def strips(recipe):
+def strips(recipe: Recipe) -> Iterator[tuple[Drawn, Working, Working, list[Op]]]:
     """(what is bound with, what is had of it, what is needed of it, the statements) for every binding."""
-    used = {}
+    used: dict[Drawn, list[Op]] = {}
     for op in recipe.ops:
         binding = op.parts.get("binding")
         if binding is not None:
@@ -213,13 +230,13 @@ def strips(recipe):
             yield binding, had, total("bound edges", *terms), ops
 
 
-def bound_edges(op):
+def bound_edges(op: Op) -> list[Chain]:
     """The chains that a statement binds."""
     chains = op.parts["chains"] if op.verb == "bind" else [seam.sides[0] for seam in op.parts.get("seams", ())]
     return [chain.in_one_pass for chain in chains]
 
 
-def length_had(binding):
+def length_had(binding: Drawn) -> Working | None:
     """How much there is of a binding: as bought, or as cut, so many strips of it."""
     if not hasattr(binding, "facts"):
         tall = measure(binding, "tall") or cut_size(binding, "left")
@@ -234,10 +251,10 @@ def length_had(binding):
     passes=BOUND.format("50"),
     whole=True,
 )
-def binding_too_short(recipe):
+def binding_too_short(recipe: Recipe) -> Looks:
     for binding, had, needed, ops in strips(recipe):
         if had.mm < needed.mm:
-            yield found(
+            yield Found(
                 binding.at,
                 f"{recipe.say(needed)} of edges are bound with {binding.name}, and there is {recipe.say(had)} of it: "
                 f"{recipe.say(needed.mm - had.mm)} too little",
@@ -258,8 +275,8 @@ PIPED = """
 """
 
 
-def piping(recipe):
-    """(seams, allowance, piping, statement) wherever piping is caught."""
+def piping(recipe: Recipe) -> Iterator[tuple[list[Seam], Folded, Op]]:
+    """(seams, piping, statement) wherever piping is caught."""
     for op in recipe.ops:
         for chain in op.parts.get("caught", ()) if op.verb == "join" else ():
             if getattr(chain.panel, "cord", None) is not None and op.parts.get("seams"):
@@ -274,12 +291,12 @@ def piping(recipe):
     passes=PIPED.format("5 mm", 36),
     whole=True,
 )
-def piping_too_narrow(recipe):
+def piping_too_narrow(recipe: Recipe) -> Looks:
     for seams, welt, op in piping(recipe):
         flange, allowance = welt.faces[0].edges[0].cut, seams[0].allowance
         if flange.mm < allowance.mm:
             short = allowance.mm - flange.mm
-            yield found(
+            yield Found(
                 welt.at,
                 f"beside the cord {recipe.say(flange)} of {welt.name} is left; the seam takes {recipe.say(allowance)}",
                 f"cut {welt.name} {recipe.say(2 * short)} wider, or use a thinner cord",
@@ -295,12 +312,12 @@ def piping_too_narrow(recipe):
     passes=PIPED.format("5 mm", 36),
     whole=True,
 )
-def piping_too_short(recipe):
+def piping_too_short(recipe: Recipe) -> Looks:
     for seams, welt, op in piping(recipe):
         long = cut_size(welt, "left")
         run = total("piped seams", *((1, seam.sides[0].stitched()) for seam in seams))
         if long is not None and long.mm * welt.source.count < run.mm:
-            yield found(
+            yield Found(
                 op.at,
                 f"the piping {welt.name} is {recipe.say(long)} long, and {recipe.say(run)} of seam catches it",
                 f"cut it {recipe.say(run)} long or more",

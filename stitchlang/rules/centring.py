@@ -1,15 +1,32 @@
 """Family: placing, centring.  What is called centred is, and compartments add up."""
 
+from __future__ import annotations
+
 from itertools import pairwise
 
 from ..ground.lengths import MM, SAME
 from ..ground.working import NOTHING
-from ..model.drawn import drawn, gaps, reach
+from ..model.drawn import gaps, reach
 from ..model.measures import measure
 from ..model.placing import box_on
 from .lengths import allowed
-from .placing import POCKET, pockets
-from .rule import found, rule
+from .placing import POCKET, outline_under, pockets
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+    from fractions import Fraction
+    from typing import TypeAlias
+
+    from ..ground.text import Span
+    from ..ground.working import Working
+    from ..model.kinds import AnyThing
+    from ..model.placing import Box
+    from ..model.recipe import Op, Recipe
+    from .rule import Looks
+
+    Row: TypeAlias = tuple[Fraction, Op, Span, str]  # where from the pocket's left, the statement, its place, the side
 
 # Nearer than this to the middle a thing was meant to be there (our own threshold).
 NEARLY = MM["in"] / 4
@@ -18,27 +35,28 @@ NARROWEST = MM["in"] / 2
 DIVIDED = POCKET.format("place patch on front, centred, 3 below top, sewn along sides, bottom\n    divide patch {}")
 
 
-def spotted(recipe):
+def spotted(recipe: Recipe) -> Iterator[tuple[Op, str, AnyThing, Box]]:
     """(statement, what is put there, panel, rectangle) for what is placed and what is set."""
     for op, panel, box in pockets(recipe):
         yield op, op.parts["item"].name, panel, box
     for op in recipe.ops:
         if op.verb == "set" and op.parts["snap"] is not None and not op.parts["mirrored"]:
             for panel in op.parts["panels"]:
-                box = box_on(panel, op.parts["spot"], NOTHING, NOTHING)
-                if box is not None:
-                    yield op, op.parts["snap"].name, panel, box
+                middle = box_on(panel, op.parts["spot"], NOTHING, NOTHING)
+                if middle is not None:
+                    yield op, op.parts["snap"].name, panel, middle
 
 
-def off_middle(panel, box):
+def off_middle(panel: AnyThing, box: Box) -> Fraction:
     """How far the middle of a rectangle lies from the middle of the cut panel, at its own height."""
-    return abs((box.left.mm + box.right.mm) - sum(reach(drawn(panel), box.top.mm))) / 2
+    left, right = reach(outline_under(panel), box.top.mm)
+    return abs((box.left.mm + box.right.mm) - (left + right)) / 2
 
 
-def aslant(panel, box):
+def aslant(panel: AnyThing, box: Box) -> Fraction:
     """How far the middle of the finished panel lies from that of the cut one: half of what its sides take apart."""
     taken = {gap.name: gap.taken for gap in gaps(panel, box)}
-    return abs(taken.get("left", 0) - taken.get("right", 0)) / 2
+    return abs(taken.get("left", NOTHING.mm) - taken.get("right", NOTHING.mm)) / 2
 
 
 @rule(
@@ -49,7 +67,7 @@ def aslant(panel, box):
     severity="doubt",
     waits=("pocket-outside-panel",),
 )
-def off_centre(recipe):
+def off_centre(recipe: Recipe) -> Looks:
     for op, name, panel, box in spotted(recipe):
         spot = op.parts["spot"]
         aside = bool({"left", "right"} & set(spot.offsets))
@@ -57,7 +75,7 @@ def off_centre(recipe):
         if off <= allowed(recipe) or not (spot.centred or off < NEARLY):
             continue
         cut = not aside
-        yield found(
+        yield Found(
             spot.at,
             f"{name} comes {recipe.say(off)} off the middle of {'the finished ' if cut else ''}{panel.name}"
             + (", whose sides take unequal allowances" if cut else ""),
@@ -68,13 +86,13 @@ def off_centre(recipe):
         )
 
 
-def divided(recipe):
-    """(pocket, its finished width, {where from its left: (statement, span, side)}) for each divided pocket."""
-    rows = {}
+def divided(recipe: Recipe) -> Iterable[tuple[AnyThing, Working, list[Row]]]:
+    """(pocket, its finished width, its rows) for each divided pocket."""
+    rows: dict[AnyThing, tuple[AnyThing, Working, list[Row]]] = {}
     for op in recipe.ops:
         pocket = op.parts["pocket"] if op.verb == "divide" else None
         width = measure(pocket, "wide") if pocket is not None else None
-        if width is None:
+        if pocket is None or width is None:
             continue
         _, _, there = rows.setdefault(pocket, (pocket, width, []))
         for side, length in op.parts["rows"]:
@@ -92,7 +110,7 @@ def divided(recipe):
     severity="doubt",
     waits=("row-outside-pocket",),
 )
-def compartments_do_not_add_up(recipe):
+def compartments_do_not_add_up(recipe: Recipe) -> Looks:
     for pocket, width, rows in divided(recipe):
         for at, (here, _, _, side) in enumerate(rows):
             for there, _, other_at, other in rows[at + 1 :]:
@@ -100,7 +118,7 @@ def compartments_do_not_add_up(recipe):
                 crossed = side != other and (here > there) == (side == "left")
                 if crossed or over <= SAME:
                     how = f"pass each other by {recipe.say(over)}" if over > SAME else "fall on one another"
-                    yield found(
+                    yield Found(
                         other_at,
                         f"this row and another on {pocket.name}, {recipe.say(width)} wide finished, {how}",
                         "measure all rows from one side",
@@ -116,15 +134,15 @@ def compartments_do_not_add_up(recipe):
     severity="doubt",
     waits=("row-outside-pocket", "compartments-do-not-add-up"),
 )
-def compartment_too_narrow(recipe):
+def compartment_too_narrow(recipe: Recipe) -> Looks:
     for pocket, width, rows in divided(recipe):
         stands = sorted(rows, key=lambda row: row[0])
-        places = [0, *(row[0] for row in stands), width.mm]
+        places = [NOTHING.mm, *(row[0] for row in stands), width.mm]
         narrow = [(last - first, number) for number, (first, last) in enumerate(pairwise(places))]
         least, number = min(narrow)
         if least < NARROWEST and stands:
             row = stands[min(number, len(stands) - 1)]
-            yield found(
+            yield Found(
                 row[2],
                 f"a compartment of {pocket.name} is only {recipe.say(least)} wide",
                 f"make it {recipe.say(NARROWEST)} or wider: {pocket.name} is {recipe.say(width)} wide finished",

@@ -1,11 +1,23 @@
 """Family: closures and hardware.  Zips, rings and what passes through them."""
 
+from __future__ import annotations
+
 from fractions import Fraction
 
 from ..ground.lengths import MM
 from ..ground.text import Span
 from ..model.measures import measure
-from .rule import found, rule
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..ground.working import Working
+    from ..model.kinds import AnyThing
+    from ..model.recipe import Op, Recipe, Stuff
+    from ..model.things import Chain, Seam, Zip
+    from .rule import Looks
 
 # A strap this much narrower than its ring slides about (our own threshold; the ring is
 # named by the strap that passes: leathercraft suppliers' size charts).
@@ -26,14 +38,14 @@ ZIPPED = """
 """
 
 
-def zip_seams(recipe):
-    """(seam, zip's chain, chain it is sewn to) for each long edge of a zip in a seam."""
+def zip_seams(recipe: Recipe) -> Iterator[tuple[Seam, Zip, Chain]]:
+    """(seam, zip, chain it is sewn to) for each long edge of a zip in a seam."""
     for seam in recipe.seams:
         for side in seam.sides:
             if side.panel.kind == "zip" and side.name in ("top", "bottom"):
                 other = next((one for one in seam.sides if one is not side), None)
                 if other is not None:
-                    yield seam, side, other
+                    yield seam, side.panel, other
 
 
 @rule(
@@ -43,10 +55,9 @@ def zip_seams(recipe):
     passes=ZIPPED.format("metal, 8 long"),
     whole=True,
 )
-def teeth_in_seam(recipe):
+def teeth_in_seam(recipe: Recipe) -> Looks:
     told = set()
-    for seam, side, other in zip_seams(recipe):
-        zip_thing = side.panel
+    for seam, zip_thing, other in zip_seams(recipe):
         long = zip_thing.stuff.facts.get("long")
         opening = other.stitched()
         if zip_thing.stuff.facts.get("rolled") and zip_thing.stuff.facts.get("kind") != "metal":
@@ -59,7 +70,7 @@ def teeth_in_seam(recipe):
         capped = zip_thing.capped_by is not None
         caps = "" if capped else ", cap its ends"
         where = f"reach {recipe.say(over / 2)} into the seam at each end" if over else "end exactly on the side seams"
-        yield found(
+        yield Found(
             seam.at,
             f"{zip_thing.name} is {recipe.say(long)} long and {other.title} {recipe.say(opening)} between "
             f"the seams: its teeth {where}",
@@ -80,10 +91,10 @@ def teeth_in_seam(recipe):
     severity="doubt",
     whole=True,
 )
-def zip_too_short(recipe):
-    told = set()
-    for _, side, other in zip_seams(recipe):
-        zip_thing, opening = side.panel, other.stitched()
+def zip_too_short(recipe: Recipe) -> Looks:
+    told: set[Zip] = set()
+    for _, zip_thing, other in zip_seams(recipe):
+        opening = other.stitched()
         long = zip_thing.stuff.facts.get("long")
         if long is None or zip_thing in told or zip_thing.capped_by is not None or long.mm >= opening.mm * LEAST:
             continue
@@ -91,7 +102,7 @@ def zip_too_short(recipe):
         slip = slip_of_unit(recipe, long, opening)
         meant = "" if slip is None else f"; or is `{slip[1]}` meant, and not `{slip[0]}`?"
         mends = [] if slip is None else [(f"write `{slip[1]}`", [(long.at, slip[1])], False)]
-        yield found(
+        yield Found(
             long.at,
             f"{zip_thing.name} is {recipe.say(long)} long and {other.title} {recipe.say(opening)} between "
             f"the seams: {recipe.say(opening.mm - long.mm)} of it does not open",
@@ -102,9 +113,11 @@ def zip_too_short(recipe):
         )
 
 
-def slip_of_unit(recipe, length, opening):
+def slip_of_unit(recipe: Recipe, length: Working, opening: Working) -> tuple[str, str] | None:
     """(what was written, what it may have been meant for) where the recipe's own unit would make the length fit."""
-    words = recipe.source.text[length.at.start : length.at.end]
+    if length.at is None or recipe.unit is None:
+        return None
+    words = recipe.source.cut(length.at)
     number, _, unit = words.rpartition(" ")
     if unit not in MM or not length.mm < length.mm / MM[unit] * MM[recipe.unit] <= opening.mm:
         return None
@@ -133,7 +146,7 @@ def slip_of_unit(recipe, length, opening):
         hem face edges by 1/2
     """,
 )
-def cap_too_short(recipe):
+def cap_too_short(recipe: Recipe) -> Looks:
     for op in recipe.ops:
         parts = op.parts
         if op.verb != "cap" or None in (parts["zip"], parts["cap"], parts["overall"]):
@@ -141,7 +154,7 @@ def cap_too_short(recipe):
         long, tape = (parts["zip"].stuff.facts.get(name) for name in ("long", "tape_wide"))
         cap, overall = parts["cap"], parts["overall"]
         if cap.count < 2:
-            yield found(
+            yield Found(
                 cap.at,
                 f"both ends of {parts['zip'].name} are capped, and one {cap.name} is cut",
                 "add `cut 2`",
@@ -150,7 +163,7 @@ def cap_too_short(recipe):
             )
         if long is not None and (overall.mm - long.mm) > cap.height.mm:
             need = (overall.mm - long.mm) / 2
-            yield found(
+            yield Found(
                 overall.at,
                 f"each end needs {recipe.say(need)} of cap from the stop on, and {cap.name} folded "
                 f"over gives {recipe.say(cap.height.mm / 2)}, {recipe.say(need - cap.height.mm / 2)} short",
@@ -159,7 +172,7 @@ def cap_too_short(recipe):
                 beside=[(cap.at, "the caps are cut here")],
             )
         if tape is not None and cap.width.mm < tape.mm:
-            yield found(
+            yield Found(
                 cap.at,
                 f"{cap.name} is {recipe.say(cap.width)} wide and the tape {recipe.say(tape)}",
                 f"cut {cap.name} {recipe.say(tape)} wide",
@@ -167,7 +180,7 @@ def cap_too_short(recipe):
             )
 
 
-def passed(recipe):
+def passed(recipe: Recipe) -> Iterator[tuple[Op, AnyThing, Stuff, Span]]:
     """(statement, strap, hardware, place) wherever a strap goes through hardware."""
     for op in recipe.ops:
         if op.verb == "baste" and op.parts["hardware"] is not None:
@@ -195,7 +208,7 @@ TAB = """
     trips=TAB.format("3/4", ", 2 of"),
     passes=TAB.format("1", ", 2 of"),
 )
-def strap_against_ring(recipe):
+def strap_against_ring(recipe: Recipe) -> Looks:
     for _, strap, hardware, at in passed(recipe):
         wide, inside = measure(strap, "wide"), hardware.facts.get("inside")
         if wide is None or inside is None:
@@ -205,7 +218,7 @@ def strap_against_ring(recipe):
             (strap.at, f"{strap.name} comes to {recipe.say(wide)}"),
         ]
         if wide.mm > inside.mm:
-            yield found(
+            yield Found(
                 at,
                 f"{strap.name} is {recipe.say(wide)} wide and {hardware.name} takes {recipe.say(inside)}: "
                 f"{recipe.say(wide.mm - inside.mm)} too wide",
@@ -215,7 +228,7 @@ def strap_against_ring(recipe):
                 working=(wide,),
             )
         elif wide.mm < inside.mm - SLACK:
-            yield found(
+            yield Found(
                 at,
                 f"{strap.name} is {recipe.say(wide)} wide and slides about in {hardware.name}, "
                 f"which takes {recipe.say(inside)}",
@@ -232,8 +245,9 @@ def strap_against_ring(recipe):
     trips=TAB.format("1", ""),
     passes=TAB.format("1", ", 2 of"),
 )
-def too_few_rings(recipe):
-    needed, first = {}, {}
+def too_few_rings(recipe: Recipe) -> Looks:
+    needed: dict[Stuff, int] = {}
+    first: dict[Stuff, Span] = {}
     for op, strap, hardware, at in passed(recipe):
         if op.verb == "baste":
             needed[hardware] = needed.get(hardware, 0) + strap.count
@@ -241,7 +255,7 @@ def too_few_rings(recipe):
     for hardware, number in needed.items():
         has = hardware.facts.get("count", 1)
         if number > has:
-            yield found(
+            yield Found(
                 first[hardware],
                 f"{number} of {hardware.name} are sewn in, and {has} is listed",
                 f"write `{number} of` behind {hardware.name}",

@@ -1,11 +1,21 @@
 """Family: placing, folded panels.  A pocket sewn onto cloth that is then folded in half."""
 
+from __future__ import annotations
+
 from ..ground.lengths import SAME
-from ..model.drawn import drawn
 from ..model.notches import all_notches
 from ..model.things import OPPOSITE
-from .placing import pockets
-from .rule import found, rule
+from .placing import outline_under, pockets
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from fractions import Fraction
+
+    from ..model.recipe import Op, Recipe
+    from ..model.things import Folded
+    from .rule import Looks
 
 BODY = """
     piece body of sail: 10 x 24
@@ -21,7 +31,7 @@ BODY = """
 LEVEL = ("top", "bottom")
 
 
-def mouth(op):
+def mouth(op: Op) -> str | None:
     """The side left open of a pocket that is sewn on, its top or its bottom.  A label or a strap has none."""
     names = {chain.name for chain in op.parts["sewn"]}
     if op.parts["item"].long or not {"left", "right"} & names or {"top", "bottom"} <= names:
@@ -29,7 +39,7 @@ def mouth(op):
     return "bottom" if "top" in names else "top"
 
 
-def on_folded(recipe):
+def on_folded(recipe: Recipe) -> Iterator[tuple[Op, Folded, list[Fraction]]]:
     """(statement, folded thing, how far the pocket reaches from the fold: from, to) where a panel is folded later.
 
     What lies on the half that the fold is named for counts below nothing.
@@ -38,7 +48,7 @@ def on_folded(recipe):
         folded = panel.inside
         if folded is None or folded.kind != "folded" or hasattr(folded, "overlap") or mouth(op) is None:
             continue
-        outline = drawn(panel)
+        outline = outline_under(panel)
         if folded.fold in LEVEL:
             middle, ends = outline.height / 2, (box.bottom.mm, box.top.mm)
         else:
@@ -54,12 +64,12 @@ def on_folded(recipe):
     passes=BODY.format("4 below top", "bottom to top", ""),
     severity="doubt",
 )
-def pocket_across_fold(recipe):
+def pocket_across_fold(recipe: Recipe) -> Looks:
     for op, folded, (first, last) in on_folded(recipe):
         over = min(-first, last)
         if over > SAME:
             item = op.parts["item"]
-            yield found(
+            yield Found(
                 op.parts["spot"].at,
                 f"{folded.source.name} is folded across {item.name}, {recipe.say(over)} from its edge",
                 f"move it {recipe.say(over)} or more away from the fold",
@@ -75,14 +85,14 @@ def pocket_across_fold(recipe):
     severity="doubt",
     waits=("pocket-across-fold",),
 )
-def pocket_upside_down(recipe):
+def pocket_upside_down(recipe: Recipe) -> Looks:
     for op, folded, (first, last) in on_folded(recipe):
         if folded.fold not in LEVEL or first < 0 < last:
             continue
         moved = first + last < 0
         if (moved != mouth_at_bottom(folded)) == (mouth(op) == "top"):
             item, half = op.parts["item"], folded.fold if moved else OPPOSITE[folded.fold]
-            yield found(
+            yield Found(
                 op.parts["spot"].at,
                 f"{item.name} lies on the {half} half of {folded.source.name}: once that is folded its mouth "
                 f"points down",
@@ -91,13 +101,13 @@ def pocket_upside_down(recipe):
             )
 
 
-def mouth_at_bottom(folded):
+def mouth_at_bottom(folded: Folded) -> bool:
     """Whether a thing folded at its top became a bag that is open at what is called its bottom."""
     shell = folded.inside
     return folded.fold == "top" and shell is not None and shell.kind == "shell" and "bottom" in shell.open
 
 
-def base_from_fold(folded):
+def base_from_fold(folded: Folded) -> tuple[Fraction, Op] | None:
     """How far from the fold the base reaches, in millimetres, and the statement that makes it; None without one."""
     for notch in all_notches(folded).values():
         if notch.corner.startswith(folded.fold):
@@ -116,13 +126,13 @@ def base_from_fold(folded):
     severity="doubt",
     waits=("pocket-across-fold", "pocket-upside-down"),
 )
-def pocket_on_folded_base(recipe):
+def pocket_on_folded_base(recipe: Recipe) -> Looks:
     for op, folded, (first, last) in on_folded(recipe):
         base = base_from_fold(folded) if folded.fold in LEVEL else None
         near = min(abs(first), abs(last))
         if base is not None and base[0] - near > SAME and not first < 0 < last:
             item, by = op.parts["item"], base[0] - near
-            yield found(
+            yield Found(
                 op.parts["spot"].at,
                 f"{item.name} reaches {recipe.say(by)} below the line where the base of the bag begins, "
                 f"{recipe.say(base[0])} from the fold",

@@ -1,9 +1,21 @@
 """Family: order, gaps.  A bag sewn shut is turned through a gap, and the gap is closed."""
 
+from __future__ import annotations
+
 from ..ground.lengths import MM
 from ..ground.text import Span
 from ..model.measures import measure
-from .rule import found, rule
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    from ..model.kinds import AnyThing
+    from ..model.outline import Edge
+    from ..model.recipe import Op, Recipe
+    from ..model.things import Chain, Seam, Shell
+    from .rule import Looks, Way
 
 ENVELOPE = """
     piece face, lining of sail: 10 x 8
@@ -13,12 +25,12 @@ ENVELOPE = """
 WHOLE = ENVELOPE.format(", leaving 4 open in bottom", "turn mat through mat.bottom\n    close mat.bottom")
 
 
-def turns(recipe):
+def turns(recipe: Recipe) -> list[Op]:
     """Turning statements whose shell is known."""
     return [op for op in recipe.ops if op.verb == "turn" and op.parts["shell"] is not None]
 
 
-def open_sides(shell, op):
+def open_sides(shell: Shell, op: Op) -> list[tuple[str, list[Edge]]]:
     """Edges of a shell still open when a statement comes to it: (name, edges)."""
     return [
         (name, edges)
@@ -33,11 +45,11 @@ def open_sides(shell, op):
     trips=ENVELOPE.format("", "turn mat through mat.bottom"),
     passes=WHOLE,
 )
-def no_gap_to_turn_through(recipe):
+def no_gap_to_turn_through(recipe: Recipe) -> Looks:
     for op in turns(recipe):
         shell, seam, through = op.parts["shell"], op.parts["seam"], op.parts["through"]
         if through is not None and (seam is None or seam.opening is None) and not opens(through):
-            yield found(
+            yield Found(
                 through.at,
                 f"{through.title} was sewn without a gap",
                 f"write `leaving {recipe.say(a_third(shell))} open in {through.name}` where it is joined",
@@ -46,10 +58,10 @@ def no_gap_to_turn_through(recipe):
         elif through is None and not open_sides(shell, op):
             says, mends = through_nothing(shell, op)
             mend = mends[0][0] if mends else "leave a gap in a seam, and say `turn ... through` it"
-            yield found(op.at, says, mend, beside=[(shell.at, "it is closed here")], mends=mends)
+            yield Found(op.at, says, mend, beside=[(shell.at, "it is closed here")], mends=mends)
 
 
-def through_nothing(shell, op):
+def through_nothing(shell: Shell, op: Op) -> tuple[str, list[Way]]:
     """What is said of a shell that is turned through nothing, and the mend where it has one gap that may be meant."""
     gaps = [f"{shell.name}.{seam.gap_name}" for seam in shell.all_seams() if seam.turning_gap]
     if len(gaps) != 1:
@@ -61,19 +73,19 @@ def through_nothing(shell, op):
     ]
 
 
-def owner(seam):
+def owner(seam: Seam) -> AnyThing:
     """What a seam made; where nothing came of it, the panel that it is sewn to."""
     return seam.op.makes if seam.op.makes is not None else seam.sides[0].panel
 
 
-def a_third(shell):
+def a_third(shell: AnyThing) -> Fraction:
     """A gap that turns easily, to an eighth of an inch: a third of the width."""
     wide = measure(shell, "wide")
     step = MM["in"] / 8
     return max(wide.mm / 3 // step, 8) * step if wide is not None else 40 * step
 
 
-def opens(chain):
+def opens(chain: Chain) -> bool:
     """Whether a chain is an edge still free, a mouth rather than a seam, or a zip that can be opened."""
     return chain.panel.kind == "zip" or (
         chain.panel.kind == "shell"
@@ -90,19 +102,19 @@ def opens(chain):
     whole=True,
     waits=("no-gap-to-close",),
 )
-def gap_never_closed(recipe):
+def gap_never_closed(recipe: Recipe) -> Looks:
     for seam in recipe.seams:
         if seam.turning_gap and seam.closed_by is None and not stitched_over(recipe, seam):
             name = owner(seam).name
-            yield found(
-                seam.opening_at,
+            yield Found(
+                seam.opening_at or seam.at,
                 f"the gap in the {seam.gap_name} of {name} is never closed",
                 f"add `close {name}.{seam.gap_name}` after it is turned",
                 beside=[(seam.at, "the seam is sewn here")],
             )
 
 
-def stitched_over(recipe, seam):
+def stitched_over(recipe: Recipe, seam: Seam) -> bool:
     """Whether the edge with the gap is later sewn onto something, or topstitched, which closes it."""
     for op in recipe.ops:
         chains = op.parts.get("sewn") or (op.parts.get("chains") if op.verb == "topstitch" else None) or ()
@@ -121,13 +133,13 @@ def stitched_over(recipe, seam):
     whole=True,
     waits=("no-gap-to-turn-through",),
 )
-def never_turned(recipe):
+def never_turned(recipe: Recipe) -> Looks:
     used = {op.parts["seam"] for op in turns(recipe)}
     for seam in recipe.seams:
         if seam.turning_gap and seam not in used:
             name = owner(seam).name
-            yield found(
-                seam.opening_at,
+            yield Found(
+                seam.opening_at or seam.at,
                 f"a gap is left in the {seam.gap_name} of {name}, and nothing is turned through it",
                 f"add `turn {name} through {name}.{seam.gap_name}` before the gap is closed",
                 beside=[(seam.closed_by.at if seam.closed_by else None, "the gap is closed here")],
@@ -140,13 +152,13 @@ def never_turned(recipe):
     trips=ENVELOPE.format(", leaving 11 open in bottom", "turn mat through mat.bottom\n    close mat.bottom"),
     passes=WHOLE,
 )
-def gap_longer_than_seam(recipe):
+def gap_longer_than_seam(recipe: Recipe) -> Looks:
     for seam in recipe.seams:
         if seam.opening is not None:
             length = seam.gap_edge()
             if seam.opening.mm >= length.mm:
-                yield found(
-                    seam.opening_at,
+                yield Found(
+                    seam.opening_at or seam.at,
                     f"a gap of {recipe.say(seam.opening)} leaves nothing of a seam {recipe.say(length)} long",
                     f"leave less than {recipe.say(length)}",
                     working=(length,),
@@ -161,13 +173,13 @@ def gap_longer_than_seam(recipe):
     passes=WHOLE,
     severity="doubt",
 )
-def gap_too_small(recipe):
+def gap_too_small(recipe: Recipe) -> Looks:
     for op in turns(recipe):
         seam = op.parts["seam"]
         wide = measure(op.parts["shell"], "wide")
         if seam is not None and seam.opening is not None and wide is not None and seam.opening.mm < wide.mm / 5:
-            yield found(
-                seam.opening_at,
+            yield Found(
+                seam.opening_at or seam.at,
                 f"{op.parts['shell'].name} is {recipe.say(wide)} wide and must pass a gap of "
                 f"{recipe.say(seam.opening)}",
                 f"leave {recipe.say(a_third(op.parts['shell']))}, or {recipe.say(wide.mm / 5)} at least",
@@ -194,12 +206,12 @@ def gap_too_small(recipe):
     severity="doubt",
     waits=("unknown-edge",),
 )
-def turned_while_open(recipe):
+def turned_while_open(recipe: Recipe) -> Looks:
     for op in turns(recipe):
         shell, seam = op.parts["shell"], op.parts["seam"]
         left = open_sides(shell, op) if seam is not None and seam.opening is not None else []
         if left:
-            yield found(
+            yield Found(
                 op.at,
                 f"{shell.name} is turned through a gap while its "
                 f"{' and '.join(name for name, _ in left)} is still open",
@@ -214,7 +226,7 @@ def turned_while_open(recipe):
     trips=WHOLE.rstrip() + "\n    close mat.top",
     passes=WHOLE,
 )
-def no_gap_to_close(recipe):
+def no_gap_to_close(recipe: Recipe) -> Looks:
     for slip in recipe.slips.get("no-gap-to-close", ()):
         panel = slip.chain.panel
         gaps = [seam for seam in panel.all_seams() if seam.opening is not None] if panel.kind == "shell" else []
@@ -223,7 +235,7 @@ def no_gap_to_close(recipe):
             mend = f"write `close {panel.name}.{gaps[0].gap_name}`"
         else:
             says, mend = f"no gap was left in {slip.chain.title}", "write `leaving` and a length where it is joined"
-        yield found(slip.at, says, mend, beside=[(gap.opening_at, "the gap is left here") for gap in gaps])
+        yield Found(slip.at, says, mend, beside=[(gap.opening_at, "the gap is left here") for gap in gaps])
 
 
 RULES = (

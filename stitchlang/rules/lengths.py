@@ -1,20 +1,33 @@
 """Family: length.  Sizes that are none, and edges that do not meet."""
 
+from __future__ import annotations
+
 from fractions import Fraction
 
 from ..ground.lengths import MM, SAME, write
 from ..ground.text import Span
 from ..model.things import MIRROR
 from .names import FLAG, NOUNS, slips
-from .rule import found, rule
+from .rule import Found, rule
 from .slips_in_print import round_slip
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ..ground.lengths import Rational
+    from ..ground.working import Working
+    from ..model.outline import Edge
+    from ..model.recipe import Recipe
+    from ..model.things import Chain, Seam
+    from .rule import Edits, Looks, Way
 
 # Where a recipe states no tolerance for curves: a sixteenth of an inch (our own choice).
 CURVES = MM["in"] / 16
 POWERS = {2: "an area", -1: "one over a length", 3: "a volume", None: "a sum of lengths and areas"}
 
 
-def allowed(recipe, *workings):
+def allowed(recipe: Recipe, *workings: Working) -> Fraction:
     """By how much these lengths may differ: nothing unless stated, save where pi comes in."""
     stated = recipe.tolerance.mm if recipe.tolerance is not None else Fraction(0)
     if all(working.exact for working in workings):
@@ -23,7 +36,7 @@ def allowed(recipe, *workings):
     return max(stated, curves.mm if curves is not None else CURVES)
 
 
-def has_fate(edge):
+def has_fate(edge: Edge) -> bool:
     """Whether an edge, or each half of it after a fold, has been taken care of."""
     if edge.halves:
         return all(has_fate(half) for half in edge.halves)
@@ -39,12 +52,12 @@ def has_fate(edge):
     passes='cloth sail: "sailcloth"\npiece flag of sail: 10 in x 12 in\nhem flag edges by 1/2 in',
     opening="",
 )
-def length_without_unit(recipe):
+def length_without_unit(recipe: Recipe) -> Looks:
     found_here = slips(recipe, "length-without-unit")
     for slip in found_here[:1]:
         more = len(found_here) - 1
         others = f", nor have {more} more" if more else ""
-        yield found(
+        yield Found(
             slip.at,
             f"this length has no unit{others}, and the recipe states none",
             f"add a line `units in`, `units cm` or `units mm` at the top, or write `{recipe.source.cut(slip.at)} in`",
@@ -57,10 +70,10 @@ def length_without_unit(recipe):
     trips="let side = 3 in * 4 in\npiece flag of sail: side x 12\nhem flag edges by 1/2",
     passes="let side = 3 in * 4\npiece flag of sail: side x 12\nhem flag edges by 1/2",
 )
-def wrong_kind(recipe):
+def wrong_kind(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "wrong-kind"):
         kind = POWERS.get(slip.power, "no length")
-        yield found(
+        yield Found(
             slip.at,
             f"here belongs a length, and this is {kind}",
             "leave the unit out of the factor that is a plain number",
@@ -73,9 +86,9 @@ def wrong_kind(recipe):
     trips="piece flag of sail: 10 / (1 - 1) x 12",
     passes=FLAG,
 )
-def division_by_zero(recipe):
+def division_by_zero(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "division-by-zero"):
-        yield found(slip.at, "this divides by nothing", "divide by a number that is not 0")
+        yield Found(slip.at, "this divides by nothing", "divide by a number that is not 0")
 
 
 @rule(
@@ -84,9 +97,9 @@ def division_by_zero(recipe):
     trips="piece flag of sail: 10.1234567890123456789012345 x 12",
     passes=FLAG,
 )
-def number_too_long(recipe):
+def number_too_long(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "number-too-long"):
-        yield found(
+        yield Found(
             slip.at, "this number has more digits than any ruler shows", "write it to the nearest mark of a ruler"
         )
 
@@ -97,10 +110,10 @@ def number_too_long(recipe):
     trips="piece flag of sail: 10 x (1 - 2)",
     passes=FLAG,
 )
-def length_below_nothing(recipe):
+def length_below_nothing(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "length-below-nothing"):
         says = "nothing" if slip.mm == 0 else f"{recipe.say(slip.mm)}, less than nothing"
-        yield found(slip.at, f"this {NOUNS.get(slip.says, slip.says)} comes to {says}", "write a length above nothing")
+        yield Found(slip.at, f"this {NOUNS.get(slip.says, slip.says)} comes to {says}", "write a length above nothing")
 
 
 @rule(
@@ -109,9 +122,9 @@ def length_below_nothing(recipe):
     trips="piece flag of sail: 10 x 12000 m\nhem flag edges by 1/2",
     passes=FLAG,
 )
-def longer_than_any_cloth(recipe):
+def longer_than_any_cloth(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "longer-than-any-cloth"):
-        yield found(
+        yield Found(
             slip.at,
             f"this {NOUNS.get(slip.says, slip.says)} is longer than a kilometre",
             "check the number and its unit",
@@ -124,9 +137,9 @@ def longer_than_any_cloth(recipe):
     trips="piece flag of sail: 10 x 12, cut 1 1/2\nhem flag edges by 1/2",
     passes=FLAG,
 )
-def count_not_whole(recipe):
+def count_not_whole(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "count-not-whole"):
-        yield found(slip.at, f"`{slip.text}` is no count of things", "write a whole number, 1 to 999")
+        yield Found(slip.at, f"`{slip.text}` is no count of things", "write a whole number, 1 to 999")
 
 
 @rule(
@@ -135,10 +148,10 @@ def count_not_whole(recipe):
     trips="piece flag of sail: 10 x 12, bottom corners rounded 6\nhem flag.top by 1/2",
     passes="piece flag of sail: 10 x 12\nhem flag edges by 1/2",
 )
-def corner_too_round(recipe):
+def corner_too_round(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "corner-too-round"):
         half = min(slip.piece.width.mm, slip.piece.height.mm) / 2
-        yield found(
+        yield Found(
             slip.at,
             f"a radius of {recipe.say(slip.radius)} does not fit on {slip.piece.name}",
             f"round by {recipe.say(half)} at most",
@@ -162,13 +175,14 @@ def corner_too_round(recipe):
     whole=True,
     waits=("pleats-take-the-whole-edge",),
 )
-def joined_edges_differ(recipe):
+def joined_edges_differ(recipe: Recipe) -> Looks:
     told = set()
     for seam in recipe.seams:
         if seam.boxing:
             continue
-        first, *others = compared(seam)
-        for other in others:
+        sides = compared(seam)
+        for other in sides[1:]:
+            first = sides[0]
             one, two = first.stitched(), other.stitched()
             gap = two.mm - one.mm
             if gap > 0 and is_tape(other):
@@ -180,24 +194,24 @@ def joined_edges_differ(recipe):
                 yield differing(recipe, seam, first, other, gap)
 
 
-def compared(seam):
+def compared(seam: Seam) -> list[Chain]:
     """The sides of a seam whose lengths are known, cloth before tape, since cloth is what a tape is held to."""
-    return sorted(filter(of_known_length, seam.sides), key=is_tape) or [None]
+    return sorted(filter(of_known_length, seam.sides), key=is_tape)
 
 
-def is_tape(chain):
+def is_tape(chain: Chain) -> bool:
     """Whether a side is the long edge of a zip whose ends are not capped."""
     return chain.panel.kind == "zip" and chain.panel.capped_by is None and chain.name not in MIRROR
 
 
-def of_known_length(chain):
+def of_known_length(chain: Chain) -> bool:
     """A length beside an edge without a fate is not known yet; a zip of unstated tape length fits anything."""
     if not all(has_fate(link.before) and has_fate(link.after) for link in chain.links):
         return False
     return chain.panel.kind != "zip" or chain.panel.overall is not None or chain.name in MIRROR
 
 
-def differing(recipe, seam, first, other, gap):
+def differing(recipe: Recipe, seam: Seam, first: Chain, other: Chain, gap: Fraction) -> Found:
     """The finding for a seam whose sides are not equally long, `gap` apart beyond what is to run on."""
     one, two = first.stitched(), other.stitched()
     long, short = (first, other) if one.mm > two.mm else (other, first)
@@ -205,7 +219,7 @@ def differing(recipe, seam, first, other, gap):
     less, more = remedy(recipe, long.stitched(), size, -way), remedy(recipe, short.stitched(), size, way)
     slip = round_slip(first, other, allowed(recipe, two)) or round_slip(other, first, allowed(recipe, one))
     runs_on = f", {recipe.say(spare)} of which is to run on" if spare is not None else ""
-    return found(
+    return Found(
         seam.at,
         f"{first.title} is {recipe.say(one)} on the stitch line and {other.title} is {recipe.say(two)}{runs_on}: "
         f"{long.title} is {recipe.say(size)} too {'long' if gap > 0 else 'short'}{slip}",
@@ -222,10 +236,11 @@ def differing(recipe, seam, first, other, gap):
     )
 
 
-def eased(seam, long, gap, recipe):
+def eased(seam: Seam, long: Chain, gap: Fraction, recipe: Recipe) -> list[Way]:
     """Where the gap is no more than a twentieth of the longer edge it can be eased in: a line above the join."""
     text = write(gap, recipe.unit or "in")
-    if text is None or gap * 20 > long.stitched().mm or long.panel.kind not in ("piece", "flat") or " + " in long.name:
+    one_edge = long.panel.kind in ("piece", "flat") and " + " not in (long.name or "")
+    if text is None or not one_edge or gap * 20 > long.stitched().mm:
         return []
     line = f"ease {long.title} by {text}"
     return [(f"write `{line}` above this step", [(Span(seam.op.at.start, seam.op.at.start), f"{line}\n")], False)]
@@ -234,7 +249,7 @@ def eased(seam, long, gap, recipe):
 MORE = {"wide": ("narrower", "wider"), "tall": ("shorter", "taller"), "across": ("smaller across", "larger across")}
 
 
-def lever(working, words=(" is ",)):
+def lever(working: Working, words: Sequence[str] = (" is ",)) -> tuple[Rational, Working] | None:
     """The first written size that a length hangs on: (factor, leaf), or None.
 
     What is written at one place counts once for every time it enters.
@@ -245,7 +260,7 @@ def lever(working, words=(" is ",)):
     return None
 
 
-def remedy(recipe, working, gap, sign):
+def remedy(recipe: Recipe, working: Working, gap: Fraction, sign: int) -> tuple[str, Edits]:
     """By how much to change the size that a length hangs on, to make it so much longer (or shorter): (words, edits).
 
     A side that counts twice is changed by half, the diameter of a circle by the gap over pi.
@@ -257,9 +272,10 @@ def remedy(recipe, working, gap, sign):
     name, _, kind = leaf.says.partition(" is ")
     new = leaf.mm + sign * gap / factor
     way = MORE.get(kind.split()[0], ("less", "more"))[sign > 0]
-    text = write(new, recipe.unit or "in")
-    plain = text is not None and new > 0 and recipe.source.cut(leaf.at)[:1].isdigit()
-    return f"{name} {recipe.say(gap / factor)} {way}", [(leaf.at, text)] if plain else []
+    words, text = f"{name} {recipe.say(gap / factor)} {way}", write(new, recipe.unit or "in")
+    if text is None or leaf.at is None or new <= 0 or not recipe.source.cut(leaf.at)[:1].isdigit():
+        return words, []
+    return words, [(leaf.at, text)]
 
 
 RULES = (

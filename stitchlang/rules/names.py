@@ -1,7 +1,17 @@
 """Family: names.  What is called what, and whether it is there."""
 
+from __future__ import annotations
+
 from ..ground.nearest import meant, nearest
-from .rule import found, rule
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from ..ground.text import Span
+    from ..model.recipe import Recipe, Slip
+    from .rule import Looks, Way
 
 KINDS = {
     "flat": "a flat assembly",
@@ -28,13 +38,13 @@ NOUNS = {
 FLAG = "\npiece flag of sail: 10 x 12\nhem flag edges by 1/2\n"
 
 
-def spelled(at, name, known):
+def spelled(at: Span, name: str, known: Iterable[str]) -> list[Way]:
     """The one mend of a name misspelled, where one known name is near and no other."""
     near = nearest(name, known)
     return [(f"write `{near[0]}`", [(at, near[0])], True)] if len(near) == 1 else []
 
 
-def slips(recipe, kind):
+def slips(recipe: Recipe, kind: str) -> Sequence[Slip]:
     """The recipe's slips of one kind."""
     return recipe.slips.get(kind, ())
 
@@ -45,9 +55,9 @@ def slips(recipe, kind):
     trips='use "strap.stitch"' + FLAG,
     passes=FLAG,
 )
-def not_brought_in(recipe):
+def not_brought_in(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "not-brought-in"):
-        yield found(
+        yield Found(
             slip.at,
             f"`{slip.file}` is not brought in: {slip.why}",
             "write its path from the folder of this file downward, as in `parts/strap.stitch`, or take the line out",
@@ -61,15 +71,15 @@ def not_brought_in(recipe):
     passes=FLAG,
     waits=("not-brought-in",),
 )
-def unknown_name(recipe):
+def unknown_name(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "unknown-name"):
         if slip.facts.get("actual") is None:
             says = f"nothing is called `{slip.name}`; here belongs {slip.wanted}"
             mends = spelled(slip.at, slip.name, slip.known)
-            yield found(slip.at, says, meant(slip.name, slip.known) or measured_from(slip), mends=mends)
+            yield Found(slip.at, says, meant(slip.name, slip.known) or measured_from(slip), mends=mends)
 
 
-def measured_from(slip):
+def measured_from(slip: Slip) -> str:
     """Where a side stands in a length's place: how a distance from it is written."""
     if slip.wanted != "a length" or slip.name not in SIDE_WORDS:
         return ""
@@ -94,7 +104,7 @@ def measured_from(slip):
         hem bag.rim by 1/2
     """,
 )
-def not_that_kind_of_thing(recipe):
+def not_that_kind_of_thing(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "unknown-name"):
         actual = slip.facts.get("actual")
         if actual is None:
@@ -103,7 +113,7 @@ def not_that_kind_of_thing(recipe):
         if made_by is not None:
             line = recipe.source.line_said(made_by.at.start, slip.at.start)
             mend = f"move this step above {line}, where that is done" + (f", or: {mend}" if mend else "")
-        yield found(
+        yield Found(
             slip.at,
             f"`{slip.name}` is {KINDS.get(actual.kind, 'a ' + actual.kind)}, and here belongs {slip.wanted}",
             mend,
@@ -117,9 +127,9 @@ def not_that_kind_of_thing(recipe):
     trips="piece flag of sail: 10 x 12\nhem flag.botom by 1/2",
     passes=FLAG,
 )
-def unknown_edge(recipe):
+def unknown_edge(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "unknown-edge"):
-        yield found(
+        yield Found(
             slip.at,
             f"{slip.panel.name} has no edge `{slip.name}`",
             meant(slip.name, slip.known),
@@ -134,9 +144,9 @@ def unknown_edge(recipe):
     trips=FLAG + "piece flag of sail: 9 x 9",
     passes=FLAG,
 )
-def name_given_twice(recipe):
+def name_given_twice(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "name-given-twice"):
-        yield found(
+        yield Found(
             slip.at,
             f"`{slip.name}` is a name already",
             f"call this one `{slip.name}_2`, for instance",
@@ -150,9 +160,9 @@ def name_given_twice(recipe):
     trips="piece at of sail: 10 x 12",
     passes=FLAG,
 )
-def name_is_a_word_of_the_language(recipe):
+def name_is_a_word_of_the_language(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "name-is-a-word-of-the-language"):
-        yield found(
+        yield Found(
             slip.at,
             f"`{slip.name}` is a word of the language and no name",
             f"call it, for instance, `{slip.name}_piece`",
@@ -167,19 +177,19 @@ def name_is_a_word_of_the_language(recipe):
     severity="doubt",
     whole=True,
 )
-def never_used(recipe):
+def never_used(recipe: Recipe) -> Looks:
     for stuff in recipe.stuff.values():
         if stuff.kind == "reel":
             continue  # every seam uses it
         thing = recipe.things.get(stuff.name)
         if not stuff.used_by and not (stuff.kind == "zip" and thing is not None and thing.used_by):
-            yield found(stuff.at, f"the {stuff.kind} `{stuff.name}` is never used", "use it or take it out")
+            yield Found(stuff.at, f"the {stuff.kind} `{stuff.name}` is never used", "use it or take it out")
     for piece in recipe.pieces:
         if not piece.used_by and not piece.work:
-            yield found(piece.at, f"`{piece.name}` is cut and never used", "join it, place it, or take it out")
+            yield Found(piece.at, f"`{piece.name}` is cut and never used", "join it, place it, or take it out")
     for name, let in recipe.lets.items():
         if not let.used:
-            yield found(let.at, f"the value `{name}` is never used", "use it or take it out", severity="hint")
+            yield Found(let.at, f"the value `{name}` is never used", "use it or take it out", severity="hint")
 
 
 @rule(
@@ -188,9 +198,9 @@ def never_used(recipe):
     trips=FLAG + "allowance 3/8",
     passes=FLAG,
 )
-def said_twice(recipe):
+def said_twice(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "said-twice"):
-        yield found(slip.at, f"the {NOUNS.get(slip.what, slip.what)} is stated already", "take one of the two out")
+        yield Found(slip.at, f"the {NOUNS.get(slip.what, slip.what)} is stated already", "take one of the two out")
 
 
 @rule(
@@ -201,7 +211,7 @@ def said_twice(recipe):
     passes="let wide = 9, 10, 12 for small, middle, large\nlet tall = 11, 12, 13\n"
     "piece flag of sail: wide x tall\nhem flag edges by 1/2",
 )
-def sizes_disagree(recipe):
+def sizes_disagree(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "sizes-disagree"):
         known = recipe.sizes
         if known is None:
@@ -212,7 +222,7 @@ def sizes_disagree(recipe):
         else:
             says = f"{slip.values} values for {len(known)} sizes"
             mend = f"give one value, or one each for {', '.join(known)}"
-        yield found(slip.at, says, mend, beside=[(recipe.sizes_at, "the sizes are named here")])
+        yield Found(slip.at, says, mend, beside=[(recipe.sizes_at, "the sizes are named here")])
 
 
 @rule(
@@ -221,9 +231,9 @@ def sizes_disagree(recipe):
     trips="piece flag of sail: 10 x 12\nhem flag by 1/2",
     passes=FLAG,
 )
-def misplaced(recipe):
+def misplaced(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "misplaced"):
-        yield found(slip.at, f"this statement wants {slip.wanted}", slip.mend)
+        yield Found(slip.at, f"this statement wants {slip.wanted}", slip.mend)
 
 
 RULES = (

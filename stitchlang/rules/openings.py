@@ -1,11 +1,22 @@
 """Family: openings.  Slits for zips, overlaps, mouths that are rolled, seams sewn twice, quilted panels."""
 
+from __future__ import annotations
+
 from ..ground.lengths import MM, SAME
 from ..model.drawn import gaps
 from ..model.measures import measure
 from ..model.placing import box_on
 from .placing import edge_words, outside, seam_at
-from .rule import found, rule
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..model.outline import Edge
+    from ..model.placing import Box
+    from ..model.recipe import Op, Recipe
+    from .rule import Looks
 
 # What a pocket bag has beside the opening at each end, and an envelope's back laps over itself, at the least
 # (our own thresholds, common practice, no source).
@@ -22,7 +33,7 @@ SLIT = """
 SLITTED = SLIT.format(8, "9 x 12", 3)
 
 
-def slits(recipe):
+def slits(recipe: Recipe) -> Iterator[tuple[Op, Box]]:
     """(statement, rectangle of the opening on its panel) for every slit."""
     for op in recipe.ops:
         if op.verb == "slit" and op.parts["panel"] is not None and op.parts["size"] is not None:
@@ -37,14 +48,14 @@ def slits(recipe):
     trips=SLIT.format(8, "9 x 4", "11 1/4"),
     passes=SLITTED,
 )
-def opening_outside_panel(recipe):
+def opening_outside_panel(recipe: Recipe) -> Looks:
     for op, box in slits(recipe):
         panel = op.parts["panel"]
         past = outside(panel, box)
         near = max(gaps(panel, box), key=lambda gap: gap.taken - gap.inside)
         by = near.taken - near.inside
         if past is not None or by > SAME:
-            yield found(
+            yield Found(
                 op.parts["spot"].at,
                 f"the opening comes {recipe.say(by)} into the seam allowance at {edge_words(near.name)} of "
                 f"{panel.name}, or past it",
@@ -59,12 +70,12 @@ def opening_outside_panel(recipe):
     trips=SLIT.format(6, "9 x 12", 3),
     passes=SLITTED,
 )
-def zip_shorter_than_opening(recipe):
+def zip_shorter_than_opening(recipe: Recipe) -> Looks:
     for op, _ in slits(recipe):
         long = op.parts["zip"].stuff.facts.get("long") if op.parts["zip"] is not None else None
         wide = op.parts["size"][0]
         if long is not None and long.mm < wide.mm:
-            yield found(
+            yield Found(
                 long.at,
                 f"{op.parts['zip'].name} is {recipe.say(long)} long and its opening {recipe.say(wide)}",
                 f"use a zip {recipe.say(wide)} long or longer, or make the opening {recipe.say(long)} wide",
@@ -78,14 +89,14 @@ def zip_shorter_than_opening(recipe):
     trips=SLIT.format(8, "7 1/2 x 12", 3),
     passes=SLITTED,
 )
-def pocket_bag_too_narrow(recipe):
+def pocket_bag_too_narrow(recipe: Recipe) -> Looks:
     for op, _ in slits(recipe):
         bag, wide = op.parts["bag"], op.parts["size"][0]
         if bag is None:
             continue
         need = wide.mm + 2 * BESIDE
         if bag.width.mm < need:
-            yield found(
+            yield Found(
                 bag.at,
                 f"{bag.name} is {recipe.say(bag.width)} wide and the opening {recipe.say(wide)}: "
                 f"{recipe.say(need - bag.width.mm)} too little to sew the bag up beside it",
@@ -101,7 +112,7 @@ def pocket_bag_too_narrow(recipe):
     passes=SLITTED,
     waits=("opening-outside-panel",),
 )
-def pocket_bag_too_long(recipe):
+def pocket_bag_too_long(recipe: Recipe) -> Looks:
     for op, box in slits(recipe):
         bag, panel = op.parts["bag"], op.parts["panel"]
         if bag is None or outside(panel, box) is not None:
@@ -109,7 +120,7 @@ def pocket_bag_too_long(recipe):
         hangs = bag.height.mm / 2  # folded up behind the opening
         free = box.top.mm - seam_at(panel, "bottom")[0]
         if hangs > free:
-            yield found(
+            yield Found(
                 bag.at,
                 f"folded up, {bag.name} hangs {recipe.say(hangs)} from its opening; to the seam below there are "
                 f"{recipe.say(free)}",
@@ -135,11 +146,11 @@ COVER = """
     passes=COVER.format(40, 4),
     severity="doubt",
 )
-def overlap_gapes(recipe):
+def overlap_gapes(recipe: Recipe) -> Looks:
     for op in recipe.ops:
         by = op.parts.get("by") if op.verb == "lap" else None
         if by is not None and by.mm < LEAST_LAP:
-            yield found(
+            yield Found(
                 by.at,
                 f"an overlap of {recipe.say(by)} gapes when the thing is filled",
                 f"let it overlap by {recipe.say(LEAST_LAP)} or more",
@@ -153,7 +164,7 @@ def overlap_gapes(recipe):
     trips=COVER.format(10, 12),
     passes=COVER.format(40, 4),
 )
-def overlap_takes_all(recipe):
+def overlap_takes_all(recipe: Recipe) -> Looks:
     for op in recipe.ops:
         made = op.parts.get("made") if op.verb == "lap" else None
         if made is None:
@@ -161,7 +172,7 @@ def overlap_takes_all(recipe):
         face = made.faces[0]
         reach = face.edges[1].cut if made.fold in ("top", "bottom") else face.edges[0].cut
         if reach.mm <= 0 or 2 * reach.mm < op.parts["by"].mm:
-            yield found(
+            yield Found(
                 op.parts["by"].at,
                 f"an overlap of {recipe.say(op.parts['by'])} leaves nothing of {made.name} beside it",
                 "let it overlap less than half of what the piece has, or cut it longer",
@@ -185,13 +196,13 @@ ROLLED = """
     passes=ROLLED.format(14),
     whole=True,
 )
-def rolled_away(recipe):
+def rolled_away(recipe: Recipe) -> Looks:
     for op in recipe.ops:
         by = op.parts.get("by") if op.verb == "roll" else None
         for chain in op.parts["chains"] if by is not None else ():
             rolled, tall = measure(chain.panel, "tall rolled"), measure(chain.panel, "tall")
-            if rolled is not None and rolled.mm <= 0:
-                yield found(
+            if rolled is not None and tall is not None and rolled.mm <= 0:
+                yield Found(
                     op.at,
                     f"{chain.panel.name} is {recipe.say(tall)} tall, and {recipe.say(tall.mm - rolled.mm)} is rolled",
                     f"roll up less than {recipe.say(tall)}, or make {chain.panel.name} taller",
@@ -216,12 +227,12 @@ QUILT = """
     severity="doubt",
     whole=True,
 )
-def quilted_and_never_trimmed(recipe):
+def quilted_and_never_trimmed(recipe: Recipe) -> Looks:
     trimmed = {id(chain.panel) for op in recipe.trims for chain in op.parts["chains"]}
     for op in recipe.ops:
         panel = op.parts.get("panel") if op.verb == "quilt" else None
         if panel is not None and id(panel) not in trimmed:
-            yield found(
+            yield Found(
                 op.at,
                 f"{panel.name} is quilted and not trimmed after: it comes out smaller than it was cut",
                 f"cut {panel.name} larger, and add `trim {panel.name}.top, right by 1/2` after this step",
@@ -244,12 +255,12 @@ TWICE = """
     passes=TWICE.format("1/4", "3/8"),
     severity="doubt",
 )
-def raw_edge_through_the_seam(recipe):
+def raw_edge_through_the_seam(recipe: Recipe) -> Looks:
     for op in recipe.ops:
         rows = op.parts.get("rows") if op.verb == "join" else None
         # A row of nothing has no place; its own rule speaks of it.
         if rows and all(row.at is not None for row in rows) and rows[1].mm < rows[0].mm:
-            yield found(
+            yield Found(
                 rows[1].at,
                 f"the second row, {recipe.say(rows[1])} from the fold, does not enclose the {recipe.say(rows[0])} of "
                 f"the first",
@@ -281,20 +292,20 @@ def raw_edge_through_the_seam(recipe):
     """,
     whole=True,
 )
-def slider_runs_off(recipe):
+def slider_runs_off(recipe: Recipe) -> Looks:
     for thing in recipe.things.values():
         if thing.kind != "zip" or not thing.stuff.facts.get("rolled") or thing.capped_by is not None:
             continue
         bare = [edge for edge in thing.edges if edge.name in ("left", "right") and not held(edge)]
         if bare and thing.used_by:
-            yield found(
+            yield Found(
                 thing.at,
                 f"{thing.name} comes off the roll, and nothing catches its ends",
                 f"write `catching {thing.name}.ends` where the sides are joined, or cap its ends",
             )
 
 
-def held(edge):
+def held(edge: Edge) -> bool:
     """Whether a zip's end is caught, or lies in a side that is seamed or bound."""
     return any(fate.kind in ("caught", "seam", "bound") for fate in edge.all_fates())
 

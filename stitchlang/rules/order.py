@@ -1,6 +1,17 @@
 """Family: order.  What must come before what, and what is never reached."""
 
-from .rule import found, rule
+from __future__ import annotations
+
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Container, Iterator
+
+    from ..model.kinds import AnyThing
+    from ..model.recipe import Op, Recipe
+    from ..model.things import Piece
+    from .rule import Looks
 
 SAILED = """
     piece front, back of sail: 10 x 12
@@ -12,7 +23,7 @@ SAILED = """
 SET = "place patch on front, centred, 3 below top, sewn along sides, bottom\n    "
 
 
-def late(recipe, reasons):
+def late(recipe: Recipe, reasons: Container[str]) -> Iterator[tuple[Op, Op]]:
     """(statement, the one it must follow) wherever the writer's order has them the wrong way round."""
     for op in recipe.ops:
         for needed, reason in op.after.items():
@@ -26,12 +37,12 @@ def late(recipe, reasons):
     trips=SAILED.format("", SET),
     passes=SAILED.format(SET, ""),
 )
-def place_sewn_shut(recipe):
+def place_sewn_shut(recipe: Recipe) -> Looks:
     told = set()
     for sealing, op in late(recipe, ("sealed",)):
         if op not in told:
             told.add(op)
-            yield found(
+            yield Found(
                 op.at,
                 f"{named(op)} cannot be reached any more: "
                 f"{recipe.source.line_said(sealing.at.start, op.at.start)} puts "
@@ -41,12 +52,12 @@ def place_sewn_shut(recipe):
             )
 
 
-def named(op):
+def named(op: Op) -> str:
     """What a statement works on, by name."""
     return " and ".join(thing.name for thing in op.things[:2]) or "the place"
 
 
-def first_words(recipe, op):
+def first_words(recipe: Recipe, op: Op) -> str:
     """The beginning of a statement, to point at it in words."""
     text = " ".join(recipe.source.cut(op.at).split())
     return text if len(text) <= 44 else text[:41] + "..."
@@ -75,11 +86,11 @@ LATE = {
         hem bag.rim by 1/2
     """,
 )
-def used_before_made(recipe):
+def used_before_made(recipe: Recipe) -> Looks:
     for op, needed in late(recipe, LATE):
         line = recipe.source.line_said(needed.at.start, op.at.start)
         what = needed.makes.name if needed.makes is not None else "the step"
-        yield found(
+        yield Found(
             op.at,
             LATE[op.after[needed]].format(what=what, line=line),
             f"move this step below `{first_words(recipe, needed)}`",
@@ -107,10 +118,10 @@ def used_before_made(recipe):
         hem bag.rim by 1/2
     """,
 )
-def folded_after_sewn_in(recipe):
+def folded_after_sewn_in(recipe: Recipe) -> Looks:
     for slip in recipe.slips.get("folded-after-sewn-in", ()):
         line = recipe.source.line_said(slip.first.at.start, slip.at.start)
-        yield found(
+        yield Found(
             slip.at,
             f"{slip.thing.name} is folded only after {line} has taken its ends",
             f"move this step above `{first_words(recipe, slip.first)}`",
@@ -140,21 +151,21 @@ def folded_after_sewn_in(recipe):
         hem bag.rim by 1/2
     """,
 )
-def piece_used_twice(recipe):
-    placed = {}
+def piece_used_twice(recipe: Recipe) -> Looks:
+    placed: dict[AnyThing, list[Op]] = {}
     for op in recipe.ops:
         if op.verb == "place" and op.parts["item"] is not None:
             placed.setdefault(op.parts["item"], []).append(op)
     for item, ops in placed.items():
         if len(ops) > item.count:
-            yield found(
+            yield Found(
                 ops[item.count].at,
                 f"{item.name} is cut {item.count} and sewn on {len(ops)} times",
                 f"write `cut {len(ops)}`, or sew it on once",
                 beside=[(ops[0].at, "it is sewn on here first")],
             )
     for slip in recipe.slips.get("slipped-twice", ()):
-        yield found(
+        yield Found(
             slip.at,
             f"{slip.shell.name} was slipped already",
             "take one of the two out",
@@ -177,10 +188,10 @@ def piece_used_twice(recipe):
         hem bag.rim by 1/2
     """,
 )
-def joined_to_nothing(recipe):
+def joined_to_nothing(recipe: Recipe) -> Looks:
     for slip in recipe.slips.get("joined-to-nothing", ()):
         name = slip.panel.name if slip.panel is not None else "it"
-        yield found(slip.at, f"{name} is joined to nothing", "write `to` and the other edge, or fold the piece first")
+        yield Found(slip.at, f"{name} is joined to nothing", "write `to` and the other edge, or fold the piece first")
 
 
 @rule(
@@ -198,9 +209,9 @@ def joined_to_nothing(recipe):
         hem bag.rim by 1/2
     """,
 )
-def worked_on_with_itself(recipe):
+def worked_on_with_itself(recipe: Recipe) -> Looks:
     for slip in recipe.slips.get("worked-on-with-itself", ()):
-        yield found(
+        yield Found(
             slip.at, f"{slip.name} meets itself, or a part of itself, here", "name the other thing that was meant"
         )
 
@@ -229,10 +240,10 @@ def worked_on_with_itself(recipe):
     severity="doubt",
     whole=True,
 )
-def never_joined(recipe):
+def never_joined(recipe: Recipe) -> Looks:
     groups = clusters(recipe)
-    promised = {cluster_of(groups, claim.thing) for claim in recipe.claims}
-    sizes = {}
+    promised: set[AnyThing | None] = {cluster_of(groups, claim.thing) for claim in recipe.claims}
+    sizes: dict[AnyThing, list[Piece]] = {}
     for piece in recipe.pieces:
         if piece.used_by:
             sizes.setdefault(cluster_of(groups, piece), []).append(piece)
@@ -240,16 +251,16 @@ def never_joined(recipe):
     for root, pieces in sizes.items():
         if root not in main:
             names = " and ".join(f"`{piece.name}`" for piece in pieces[:3])
-            yield found(
+            yield Found(
                 pieces[0].at,
                 f"{names} {'is' if len(pieces) == 1 else 'are'} made and never joined to the rest",
                 f"join or place it, or promise its size with `finished {pieces[0].name}: ...`",
             )
 
 
-def clusters(recipe):
+def clusters(recipe: Recipe) -> dict[AnyThing, AnyThing]:
     """Things that hang together: a dict from each thing to another of its cluster."""
-    leader = {}
+    leader: dict[AnyThing, AnyThing] = {}
     for op in recipe.ops:
         things = [*op.things, *([op.makes] if op.makes is not None else [])]
         for thing in things[1:]:
@@ -257,7 +268,7 @@ def clusters(recipe):
     return leader
 
 
-def cluster_of(leader, thing):
+def cluster_of(leader: dict[AnyThing, AnyThing], thing: AnyThing) -> AnyThing:
     """The last thing that a thing's cluster leads to."""
     seen = thing
     while leader.get(seen, seen) is not seen:
@@ -279,9 +290,9 @@ def cluster_of(leader, thing):
         hem bag.rim by 1/2
     """,
 )
-def steps_go_round(recipe):
+def steps_go_round(recipe: Recipe) -> Looks:
     for slip in recipe.slips.get("steps-go-round", ()):
-        yield found(
+        yield Found(
             slip.at,
             f"this step needs `{slip.name}`, and `{slip.name}` is made from what this step makes",
             f"name here what is already there, instead of `{slip.name}`",

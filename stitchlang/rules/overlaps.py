@@ -1,11 +1,24 @@
 """Family: placing, overlaps.  Two things on one panel keep clear of one another, and metal of the needle."""
 
+from __future__ import annotations
+
 from ..ground.lengths import SAME
 from ..ground.working import NOTHING, Working
-from ..model.drawn import drawn, gaps
+from ..model.drawn import gaps
 from ..model.placing import Box, box_on
-from .placing import POCKET, pockets
-from .rule import found, rule
+from .placing import POCKET, outline_under, pockets
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from fractions import Fraction
+
+    from ..ground.lengths import Rational
+    from ..model.kinds import AnyThing
+    from ..model.outline import Edge
+    from ..model.recipe import Op, Recipe
+    from .rule import Looks
 
 LAYERS = ("batting", "interfacing")
 THROUGH = ("rivet", "eyelet")
@@ -27,7 +40,7 @@ class Held:
 
     __slots__ = ("name", "op", "panel", "box", "through")
 
-    def __init__(self, name, op, panel, box, through=False):
+    def __init__(self, name: str, op: Op, panel: AnyThing, box: Box, through: bool = False) -> None:
         self.name = name
         self.op = op
         self.panel = panel
@@ -35,7 +48,7 @@ class Held:
         self.through = through
 
 
-def sewn_on(recipe):
+def sewn_on(recipe: Recipe) -> Iterator[Held]:
     """What is placed on panels, layers that fill the whole panel left out."""
     for op, panel, box in pockets(recipe):
         item = op.parts["item"]
@@ -44,7 +57,7 @@ def sewn_on(recipe):
             yield Held(item.name, op, panel, box, item.long)
 
 
-def fitted(recipe):
+def fitted(recipe: Recipe) -> Iterator[Held]:
     """What is set on panels: its middle at the spot, as wide as it is across, and its mirror image."""
     for op in recipe.ops:
         thing = op.parts["snap"] if op.verb == "set" else None
@@ -53,23 +66,25 @@ def fitted(recipe):
         across = thing.facts.get("across", NOTHING).mm
         for panel in op.parts["panels"]:
             middle = box_on(panel, op.parts["spot"], NOTHING, NOTHING)
-            for x in middles(panel, op, middle) if middle is not None else ():
+            if middle is None:
+                continue
+            for x in middles(panel, op, middle):
                 yield Held(thing.name, op, panel, round_about(x, middle.top.mm, across), thing.kind in THROUGH)
 
 
-def middles(panel, op, middle):
+def middles(panel: AnyThing, op: Op, middle: Box) -> set[Fraction]:
     """Where across the panel a fitting sits: at one place, or at two where it is mirrored."""
     x = middle.left.mm
-    return {x, drawn(panel).width - x} if op.parts["mirrored"] else {x}
+    return {x, outline_under(panel).width - x} if op.parts["mirrored"] else {x}
 
 
-def round_about(x, y, across):
+def round_about(x: Fraction, y: Fraction, across: Fraction) -> Box:
     """The square that a round thing covers."""
     half = across / 2
     return Box(*(Working(value, "fitting") for value in (x - half, x + half, y - half, y + half)))
 
 
-def overlap(one, other):
+def overlap(one: Box, other: Box) -> Fraction:
     """How far two rectangles lie over one another, the lesser way; nothing or less where they are clear."""
     across = min(one.right.mm, other.right.mm) - max(one.left.mm, other.left.mm)
     up = min(one.top.mm, other.top.mm) - max(one.bottom.mm, other.bottom.mm)
@@ -91,13 +106,13 @@ def overlap(one, other):
     ),
     severity="doubt",
 )
-def things_overlap(recipe):
+def things_overlap(recipe: Recipe) -> Looks:
     held = sorted([*sewn_on(recipe), *fitted(recipe)], key=lambda one: one.op.number)
     for at, other in enumerate(held):
         for one in held[:at]:
             by = overlap(one.box, other.box) if one.panel is other.panel and one.op is not other.op else 0
             if by > SAME and not other.through:
-                yield found(
+                yield Found(
                     other.op.parts["spot"].at,
                     f"{other.name} lies {recipe.say(by)} over {one.name} on {one.panel.name}",
                     f"move it {recipe.say(by)} or more, or place one on the other",
@@ -105,7 +120,7 @@ def things_overlap(recipe):
                 )
 
 
-def rows_along(recipe):
+def rows_along(recipe: Recipe) -> Iterator[tuple[Op, Edge, Working]]:
     """(statement, edge, how far from the finished edge) for each row stitched along an edge."""
     for op in recipe.ops:
         if op.verb == "hem" and op.parts["turns"]:
@@ -118,7 +133,7 @@ def rows_along(recipe):
             yield op, edge, away
 
 
-def sewn_with(recipe, edge):
+def sewn_with(recipe: Recipe, edge: Edge) -> set[Edge]:
     """An edge, and the edges that lie in one seam with it."""
     together = {edge}
     for seam in recipe.seams:
@@ -135,7 +150,7 @@ def sewn_with(recipe, edge):
     severity="doubt",
     waits=("snap-too-near-edge",),
 )
-def row_over_snap(recipe):
+def row_over_snap(recipe: Recipe) -> Looks:
     rows = list(rows_along(recipe))
     told = set()
     for held in fitted(recipe):
@@ -144,7 +159,7 @@ def row_over_snap(recipe):
             by = across_row(held, edge, away) if beside else 0
             if by > SAME and (held.op, op) not in told:
                 told.add((held.op, op))
-                yield found(
+                yield Found(
                     held.op.parts["spot"].at,
                     f"the row {recipe.say(away)} from the {edge.name} edge of {held.panel.name} runs over "
                     f"{held.name}, {recipe.say(by)} past its rim",
@@ -153,9 +168,9 @@ def row_over_snap(recipe):
                 )
 
 
-def across_row(held, edge, away):
+def across_row(held: Held, edge: Edge, away: Working) -> Rational:
     """How far a row along an edge runs inside the rim of what is set: nothing where it passes clear of it."""
-    box, outline = held.box, drawn(held.panel)
+    box, outline = held.box, outline_under(held.panel)
     spans = {
         "top": (outline.height - box.top.mm, outline.height - box.bottom.mm),
         "bottom": (box.bottom.mm, box.top.mm),

@@ -1,12 +1,28 @@
 """Family: placing.  What is sewn onto a panel lies on it, clear of seams and notches."""
 
+from __future__ import annotations
+
+from fractions import Fraction
+
 from ..ground.lengths import SAME
 from ..model.drawn import drawn, gaps, reach
 from ..model.measures import measure
-from ..model.notches import MIRRORED, all_notches
+from ..model.notches import all_notches
 from ..model.placing import box_on
-from ..model.things import cut_size
-from .rule import found, rule
+from ..model.things import MIRRORED, cut_size
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..ground.working import Working
+    from ..model.drawn import Drawn, Gap
+    from ..model.kinds import AnyThing
+    from ..model.notches import Notch
+    from ..model.placing import Box
+    from ..model.recipe import Op, Recipe
+    from .rule import Looks
 
 POCKET = """
     piece front, back of sail: 10 x 12
@@ -21,52 +37,52 @@ POCKET = """
 """
 
 
-def pockets(recipe):
+def pockets(recipe: Recipe) -> list[tuple[Op, AnyThing, Box]]:
     """(statement, panel, rectangle on it) for everything placed: a list, made once."""
     if recipe.placed is None:
         recipe.placed = list(placed(recipe))
     return recipe.placed
 
 
-def placed(recipe):
+def placed(recipe: Recipe) -> Iterator[tuple[Op, AnyThing, Box]]:
     """What is placed where, in the order written."""
     for op in recipe.ops:
         if op.verb != "place" or not op.parts.get("told"):  # where it lies is not known
             continue
         item, panel = op.parts["item"], op.parts["panel"]
-        size = measure(item, "wide"), measure(item, "tall")
-        if hangs_over(item, panel, size[1]):
+        wide, tall = measure(item, "wide"), measure(item, "tall")
+        if wide is None or tall is None or hangs_over(item, panel, tall):
             continue
-        box = box_on(panel, op.parts["spot"], *size) if None not in size else None
+        box = box_on(panel, op.parts["spot"], wide, tall)
         if box is not None:
             yield op, panel, box
 
 
-def edge_words(name):
+def edge_words(name: str) -> str:
     """`the left edge`, `the bottom left corner`; the edge of a circle."""
     if name == "edge":
         return "the edge"
     return f"the {name.replace('_', ' ')} {'corner' if name in MIRRORED else 'edge'}"
 
 
-def hangs_over(item, panel, long):
+def hangs_over(item: AnyThing, panel: AnyThing, long: Working) -> bool:
     """Whether it is a strap or tie longer than the panel: held in the middle, or up the panel and out over its rim."""
     height = cut_size(panel, "left")
-    return item.long and None not in (long, height) and long.mm > height.mm
+    return item.long and height is not None and long.mm > height.mm
 
 
-def seam_at(panel, side):
+def seam_at(panel: AnyThing, side: str) -> tuple[Fraction, Op | None]:
     """The allowance taken at a side of a panel, in millimetres, and the statement that takes it."""
     links = panel.side(side) or ()
     taken = [(link.allowance(), link) for link in links]
     if not taken:
-        return 0, None
+        return Fraction(0), None
     most, link = max(taken, key=lambda pair: pair[0].mm)
     fates = [fate for fate in link.all_fates() if fate.allowance is not None]
     return most.mm, fates[0].op if fates else None
 
 
-def outside(panel, box):
+def outside(panel: AnyThing, box: Box) -> Gap | None:
     """The Gap at the edge that a rectangle passes farthest, or None."""
     past = [gap for gap in gaps(panel, box) if gap.inside < -SAME]
     return min(past, key=lambda gap: gap.inside) if past else None
@@ -78,24 +94,25 @@ def outside(panel, box):
     trips=POCKET.format("place patch on front, centred, 8 below top, sewn along sides, bottom"),
     passes=POCKET.format("place patch on front, centred, 3 below top, sewn along sides, bottom"),
 )
-def pocket_outside_panel(recipe):
+def pocket_outside_panel(recipe: Recipe) -> Looks:
     for op, panel, box in pockets(recipe):
         past = outside(panel, box)
         if past is not None:
             by, item = -past.inside, op.parts["item"]
-            yield found(
+            yield Found(
                 op.parts["spot"].at,
                 f"{item.name} reaches {recipe.say(by)} past {edge_words(past.name)} of {panel.name}",
                 f"move it by {recipe.say(by)} or more, or make it {recipe.say(by)} smaller",
                 beside=[
-                    (
-                        item.at,
-                        f"{item.name} is {recipe.say(measure(item, 'wide'))} by "
-                        f"{recipe.say(measure(item, 'tall'))} finished",
-                    ),
+                    (item.at, f"{item.name} is {size_of(recipe, box)} finished"),
                     (panel.at, f"this is {panel.name}"),
                 ],
             )
+
+
+def size_of(recipe: Recipe, box: Box) -> str:
+    """`6 in by 5 in`."""
+    return f"{recipe.say(box.right.mm - box.left.mm)} by {recipe.say(box.top.mm - box.bottom.mm)}"
 
 
 @rule(
@@ -104,7 +121,7 @@ def pocket_outside_panel(recipe):
     trips=POCKET.format("place patch on front, 1/4 from left, 3 below top, sewn along sides, bottom"),
     passes=POCKET.format("place patch on front, 1 from left, 3 below top, sewn along sides, bottom"),
 )
-def pocket_over_allowance(recipe):
+def pocket_over_allowance(recipe: Recipe) -> Looks:
     for op, panel, box in pockets(recipe):
         if outside(panel, box) is not None:
             continue
@@ -114,7 +131,7 @@ def pocket_over_allowance(recipe):
                 item, where = op.parts["item"], edge_words(gap.name)
                 seam = seam_at(panel, gap.name)[1]
                 on_edge = f"; to have the seam catch it, baste {item.name}.{gap.name} to {panel.name}.{gap.name}"
-                yield found(
+                yield Found(
                     op.parts["spot"].at,
                     f"{item.name} lies {recipe.say(gap.inside)} from {where} of {panel.name}, "
                     f"where {recipe.say(gap.taken)} goes into a seam or hem: {recipe.say(short)} too near",
@@ -124,7 +141,7 @@ def pocket_over_allowance(recipe):
                 )
 
 
-def caught_there(item, side):
+def caught_there(item: AnyThing, side: str) -> bool:
     """Whether the item's own edge on that side is meant to lie in the seam."""
     return any(edge.fate("caught") for edge in item.side(side) or ())
 
@@ -135,7 +152,7 @@ def caught_there(item, side):
     trips=POCKET.format("place patch on front, 1 from left, 5 1/2 below top, sewn along sides, bottom"),
     passes=POCKET.format("place patch on front, 1 from left, 3 below top, sewn along sides, bottom"),
 )
-def pocket_over_notch(recipe):
+def pocket_over_notch(recipe: Recipe) -> Looks:
     for op, panel, box in pockets(recipe):
         if outside(panel, box) is not None:
             continue
@@ -145,7 +162,7 @@ def pocket_over_notch(recipe):
             aside, over = from_corner(panel, corner, box)
             if aside < across and over < up:
                 item = op.parts["item"]
-                yield found(
+                yield Found(
                     op.parts["spot"].at,
                     f"{item.name} runs {recipe.say(up - over)} over the boxed "
                     f"{corner.replace('_', ' ')} corner of {panel.name}",
@@ -182,7 +199,7 @@ def pocket_over_notch(recipe):
     """,
     severity="doubt",
 )
-def pocket_below_base(recipe):
+def pocket_below_base(recipe: Recipe) -> Looks:
     for op, panel, box in pockets(recipe):
         base = base_line(panel)
         if base is None or box.bottom.mm >= base[0] or outside(panel, box) is not None:
@@ -190,7 +207,7 @@ def pocket_below_base(recipe):
         if any(aside_of(panel, notch, box) for notch in all_notches(panel).values()):
             continue
         item = op.parts["item"]
-        yield found(
+        yield Found(
             op.parts["spot"].at,
             f"{item.name} reaches {recipe.say(base[0] - box.bottom.mm)} below the line "
             f"where the base of the bag begins",
@@ -199,7 +216,7 @@ def pocket_below_base(recipe):
         )
 
 
-def base_line(panel):
+def base_line(panel: AnyThing) -> tuple[Fraction, Op] | None:
     """How high above the cut bottom edge the base begins, and the statement that makes it."""
     for notch in all_notches(panel).values():
         if notch.corner.startswith("bottom"):
@@ -210,16 +227,23 @@ def base_line(panel):
     return None
 
 
-def from_corner(panel, corner, box):
-    """How far a rectangle lies from the uncut corner of a panel, across and up, in millimetres."""
+def outline_under(panel: AnyThing) -> Drawn:
+    """The outline of a panel with a rectangle on it: where there is none, no rectangle was found."""
     outline = drawn(panel)
+    assert outline is not None, panel
+    return outline
+
+
+def from_corner(panel: AnyThing, corner: str, box: Box) -> tuple[Fraction, Fraction]:
+    """How far a rectangle lies from the uncut corner of a panel, across and up, in millimetres."""
+    outline = outline_under(panel)
     level, upright = corner.split("_")
-    left, right = reach(outline, 0 if level == "bottom" else outline.height)
+    left, right = reach(outline, Fraction(0) if level == "bottom" else outline.height)
     aside = box.left.mm - left if upright == "left" else right - box.right.mm
     return aside, box.bottom.mm if level == "bottom" else outline.height - box.top.mm
 
 
-def aside_of(panel, notch, box):
+def aside_of(panel: AnyThing, notch: Notch, box: Box) -> bool:
     """Whether a rectangle comes as near the side as the notch reaches."""
     return from_corner(panel, notch.corner, box)[0] < notch.sizes[0].mm + notch.across.allowance().mm
 
@@ -234,13 +258,15 @@ def aside_of(panel, notch, box):
         "place patch on front, centred, 3 below top, sewn along sides, bottom\n    divide patch 2 from left"
     ),
 )
-def row_outside_pocket(recipe):
+def row_outside_pocket(recipe: Recipe) -> Looks:
     for op in recipe.ops:
-        width = measure(op.parts["pocket"], "wide") if op.verb == "divide" and op.parts["pocket"] else None
-        for side, length in op.parts["rows"] if width is not None else ():
+        pocket = op.parts["pocket"] if op.verb == "divide" else None
+        width = measure(pocket, "wide") if pocket is not None else None
+        if pocket is None or width is None:
+            continue
+        for side, length in op.parts["rows"]:
             if not 0 < length.mm < width.mm:
-                pocket = op.parts["pocket"]
-                yield found(
+                yield Found(
                     length.at,
                     f"a row {recipe.say(length)} from the {side} misses {pocket.name}, "
                     f"which is {recipe.say(width)} wide finished, by {recipe.say(abs(length.mm - width.mm))}",

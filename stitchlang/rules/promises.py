@@ -1,13 +1,21 @@
 """Family: finished.  Promises tighter than hands can keep, samples that came out otherwise, things that do not fit."""
 
+from __future__ import annotations
+
 from fractions import Fraction
 
 from ..model.fitting import USUAL_EASE, room, shortfall
 from ..model.measures import measure, measures
 from ..model.spread import spread
 from ..speech import listed
-from .rule import found, rule
+from .rule import Found, rule
 from .sizes import UNSETTLED
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ..ground.working import Working
+    from ..model.recipe import Recipe
+    from .rule import Looks
 
 FLAT = """
     piece front, back of sail: 10 x 12
@@ -26,7 +34,7 @@ FLAT = """
     whole=True,
     waits=(*UNSETTLED, "finished-size-differs", "depth-against-notch"),
 )
-def promised_too_closely(recipe):
+def promised_too_closely(recipe: Recipe) -> Looks:
     told, accuracy = set(), recipe.accuracy
     for claim in recipe.claims:
         gives = measure(claim.thing, claim.measure)
@@ -36,8 +44,8 @@ def promised_too_closely(recipe):
         if claim.within.mm < likely.likely:
             told.add(claim.within.at)
             stated = "as stated" if accuracy.stated else "which is usual"
-            yield found(
-                claim.within.at,
+            yield Found(
+                claim.within.at or claim.at,
                 f"{claim.thing.name} {claim.measure} is promised within {recipe.say(claim.within)}; cut within "
                 f"{recipe.say(accuracy.cutting)} and stitched within {recipe.say(accuracy.stitching)} ({stated}) it "
                 f"comes out within {recipe.say(likely.likely)}, at worst {recipe.say(likely.worst)}",
@@ -63,7 +71,7 @@ STRETCH = Fraction(1, 20)
     whole=True,
     waits=UNSETTLED,
 )
-def sample_came_out_otherwise(recipe):
+def sample_came_out_otherwise(recipe: Recipe) -> Looks:
     for sample in recipe.samples:
         gives = measure(sample.thing, sample.measure)
         if gives is None:
@@ -72,8 +80,8 @@ def sample_came_out_otherwise(recipe):
         if abs(off) <= within.worst:
             continue
         reasons = explanations(recipe, gives, off)
-        yield found(
-            sample.length.at,
+        yield Found(
+            sample.length.at or sample.at,
             f"the sample came out {recipe.say(sample.length)} {sample.measure}; the pieces give {recipe.say(gives)}, "
             f"and careful work is within {recipe.say(within.worst)} of that: "
             f"{recipe.say(abs(off))} too {'large' if off > 0 else 'small'}",
@@ -83,7 +91,7 @@ def sample_came_out_otherwise(recipe):
         )
 
 
-def explanations(recipe, gives, off):
+def explanations(recipe: Recipe, gives: Working, off: Fraction) -> list[str]:
     """Which assumptions, taken one at a time, would explain that a sample is off by so much: sentences."""
     reasons = []
     for factor, leaf in gives.levers():
@@ -114,7 +122,7 @@ HOLDS = FLAT.format('holds bag: "book", {}')
     whole=True,
     waits=UNSETTLED,
 )
-def does_not_fit(recipe):
+def does_not_fit(recipe: Recipe) -> Looks:
     for content in recipe.contents:
         ease = content.ease.mm if content.ease is not None else USUAL_EASE
         lack = shortfall(content.thing, [size.mm for size in content.sizes], ease)
@@ -122,8 +130,8 @@ def does_not_fit(recipe):
             continue
         offered = {name: size for name, size in room(content.thing).items() if size is not None}
         sizes = " x ".join(recipe.say(size) for size in content.sizes)
-        yield found(
-            content.sizes[0].at,
+        yield Found(
+            content.sizes[0].at or content.at,
             f"{content.name}, {sizes} and {recipe.say(ease)} of ease, does not go into {content.thing.name}, which is "
             f"{listed(f'{recipe.say(size)} {name}' for name, size in offered.items())}: {recipe.say(lack)} too little",
             f"make {content.thing.name} {recipe.say(lack)} larger there, or state another ease",
@@ -144,10 +152,10 @@ def does_not_fit(recipe):
     severity="doubt",
     whole=True,
 )
-def nothing_to_hold_it(recipe):
+def nothing_to_hold_it(recipe: Recipe) -> Looks:
     for content in recipe.contents:
         if shortfall(content.thing, [size.mm for size in content.sizes], 0) is None:
-            yield found(
+            yield Found(
                 content.at,
                 f"{content.thing.name} has no width and height to hold anything",
                 "name the bag, pouch or pocket that holds it",

@@ -1,14 +1,26 @@
 """Family: reading.  Statements that cannot be read."""
 
+from __future__ import annotations
+
 from ..ground.nearest import nearest
 from ..ground.text import Span
 from ..reading.parse import MOST_STATEMENTS
-from .rule import found, rule
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from ..model.recipe import Recipe
+    from ..reading.mending.remedy import Remedy
+    from ..reading.parse import Stumble
+    from ..reading.tree import Token
+    from .rule import Looks
 
 LONGEST_SHOWN = 160  # characters of a mended line that are shown
 
 
-def stumbles(recipe, kind):
+def stumbles(recipe: Recipe, kind: str) -> Sequence[Stumble]:
     """The recipe's unread statements of one kind of mistake; what tells these apart is loaded where there is one."""
     if not recipe.reading.stumbles:
         return ()
@@ -21,11 +33,8 @@ CERTAIN = ("wrong-mark", "missing-mark", "quotes-of-another-kind")  # mended in 
 PLACEHOLDERS = ("NAME", "CLOTH")  # what the writer alone can fill in
 
 
-def mended(stumble):
+def mended(remedy: Remedy) -> Found:
     """The finding for a statement of which it is known what it was meant to be."""
-    from ..reading.mistakes import remedy_of
-
-    remedy = remedy_of(stumble)
     left_open = [word for word in PLACEHOLDERS if word in remedy.line.replace(":", " ").split()]
     mend = (
         f"write `{remedy.line}`"
@@ -35,18 +44,25 @@ def mended(stumble):
     if left_open:
         mend += f" with a name of your own for {left_open[0]}"
     edits = [(Span(remedy.edit[0], remedy.edit[1]), remedy.edit[2])] if remedy.edit and not left_open else []
-    return found(Span(*remedy.at), remedy.says, mend, mends=[(mend, edits, remedy.rule in CERTAIN)] if edits else ())
+    return Found(Span(*remedy.at), remedy.says, mend, mends=[(mend, edits, remedy.rule in CERTAIN)] if edits else ())
 
 
-def told(recipe, kind, otherwise):
-    """A finding for each stumble of a kind: what it was meant to be, or what `otherwise` says where nobody can tell."""
+def told(recipe: Recipe, kind: str, otherwise: Callable[[Stumble], Found] | None = None) -> Looks:
+    """A finding for each stumble of a kind: what it was meant to be, or what `otherwise` says where nobody can tell.
+
+    Some kinds are known by what was meant alone.
+    """
     for stumble in stumbles(recipe, kind):
         from ..reading.mistakes import remedy_of
 
-        yield mended(stumble) if remedy_of(stumble) is not None else otherwise(stumble)
+        remedy = remedy_of(stumble)
+        if remedy is not None:
+            yield mended(remedy)
+        elif otherwise is not None:
+            yield otherwise(stumble)
 
 
-def here(token):
+def here(token: Token) -> Span:
     """The span of a token; the end of a text has one character's place before it."""
     return Span(token.start, token.end) if token.end > token.start else Span(max(token.start - 1, 0), token.start)
 
@@ -63,9 +79,9 @@ def here(token):
     """,
     opening="",
 )
-def nothing_to_check(recipe):
+def nothing_to_check(recipe: Recipe) -> Looks:
     if not recipe.reading.statements and not recipe.reading.stumbles:
-        yield found(
+        yield Found(
             Span(0, min(1, len(recipe.source.text))),
             "there is no statement in this recipe",
             "write a piece and what is done with it, such as `piece front of sail: 10 x 12`",
@@ -85,11 +101,11 @@ def nothing_to_check(recipe):
         hem flag edges by 1/2
     """,
 )
-def unknown_verb(recipe):
+def unknown_verb(recipe: Recipe) -> Looks:
     return told(recipe, "unknown-verb", no_statement)
 
 
-def no_statement(stumble):
+def no_statement(stumble: Stumble) -> Found:
     """A first word that begins no statement."""
     from ..reading.mending.other_words import TOLD
     from ..reading.mistakes import FIRST_WORDS
@@ -103,7 +119,7 @@ def no_statement(stumble):
     )
     certain = len(near) == 1 and word.lower() not in TOLD
     mends = [(f"write `{near[0]}`", [(here(stumble.token), near[0])], True)] if certain else ()
-    return found(here(stumble.token), f"`{word}` is not a statement", mend, mends=mends)
+    return Found(here(stumble.token), f"`{word}` is not a statement", mend, mends=mends)
 
 
 @rule(
@@ -118,14 +134,14 @@ def no_statement(stumble):
         hem flag edges by 1/2
     """,
 )
-def unknown_unit(recipe):
+def unknown_unit(recipe: Recipe) -> Looks:
     return told(recipe, "unknown-unit", no_unit)
 
 
-def no_unit(stumble):
+def no_unit(stumble: Stumble) -> Found:
     """A word behind a number that is no unit."""
     number = stumble.before[-1].text
-    return found(
+    return Found(
         here(stumble.token),
         f"`{stumble.token.text}` is not a unit of length",
         f"write `{number} in`, `{number} cm` or `{number} mm`, or `{number}` alone for the recipe's own unit",
@@ -144,9 +160,9 @@ def no_unit(stumble):
         hem flag edges by 1/2 "press first"
     """,
 )
-def quotes_never_closed(recipe):
+def quotes_never_closed(recipe: Recipe) -> Looks:
     for stumble in stumbles(recipe, "quotes-never-closed"):
-        yield found(here(stumble.token), "these quotes are never closed", 'close them with `"` on the same line')
+        yield Found(here(stumble.token), "these quotes are never closed", 'close them with `"` on the same line')
 
 
 @rule(
@@ -161,16 +177,16 @@ def quotes_never_closed(recipe):
         hem flag edges by 1/2
     """,
 )
-def statement_breaks_off(recipe):
+def statement_breaks_off(recipe: Recipe) -> Looks:
     return told(recipe, "statement-breaks-off", broken_off)
 
 
-def broken_off(stumble):
+def broken_off(stumble: Stumble) -> Found:
     """The last word of a statement that wants more."""
     from ..reading.mistakes import expected
 
     last = stumble.before[-1]
-    return found(here(last), f"the statement breaks off after `{last.text}`", f"go on with {expected(stumble)}")
+    return Found(here(last), f"the statement breaks off after `{last.text}`", f"go on with {expected(stumble)}")
 
 
 @rule(
@@ -184,11 +200,11 @@ def broken_off(stumble):
         hem flag edges by 1/2
     """,
 )
-def wrong_mark(recipe):
+def wrong_mark(recipe: Recipe) -> Looks:
     return told(recipe, "wrong-mark", another_mark)
 
 
-def another_mark(stumble):
+def another_mark(stumble: Stumble) -> Found:
     """A mark, or an `and`, in the place of another."""
     from ..reading.mistakes import and_for_to, decimal_comma, in_place_of
 
@@ -196,14 +212,14 @@ def another_mark(stumble):
     decimal, linked = decimal_comma(stumble), and_for_to(stumble)
     if linked is not None:
         mends = [("write `to`", [(here(linked), "to")], True)]
-        return found(here(linked), "edges are not joined by `and`", "write `to` instead", mends=mends)
+        return Found(here(linked), "edges are not joined by `and`", "write `to` instead", mends=mends)
     if decimal is not None:
-        return found(here(stumble.token), "decimals take a point, not a comma", f"write `{decimal[0]}.{decimal[1]}`")
-    mark = in_place_of(stumble)
+        return Found(here(stumble.token), "decimals take a point, not a comma", f"write `{decimal[0]}.{decimal[1]}`")
+    mark = in_place_of(stumble) or "another mark"
     spelled = {"a comma": ",", "a colon": ":"}.get(mark)
-    mends = [(f"write {mark}", [(here(stumble.token), spelled)], True)] if spelled else ()
+    mends = [(f"write {mark}", [(here(stumble.token), spelled)], True)] if spelled else []
     says = f"here stands `{written}` where {mark} belongs"
-    return found(here(stumble.token), says, f"write {mark} instead", mends=mends)
+    return Found(here(stumble.token), says, f"write {mark} instead", mends=mends)
 
 
 @rule(
@@ -218,11 +234,11 @@ def another_mark(stumble):
         hem flag edges by 1/2
     """,
 )
-def word_out_of_place(recipe):
+def word_out_of_place(recipe: Recipe) -> Looks:
     return told(recipe, "word-out-of-place", not_here)
 
 
-def not_here(stumble):
+def not_here(stumble: Stumble) -> Found:
     """A word that cannot follow those before it."""
     from ..reading.mistakes import expected, missing, near
 
@@ -234,7 +250,7 @@ def not_here(stumble):
         mend = f"did you mean `{alike[0]}`?"
     else:
         mend = f"put {lacks} before `{shown}`" if lacks else f"here can stand {expected(stumble)}"
-    return found(here(stumble.token), f"`{shown}` cannot stand here{after}", mend)
+    return Found(here(stumble.token), f"`{shown}` cannot stand here{after}", mend)
 
 
 @rule(
@@ -247,9 +263,9 @@ def not_here(stumble):
         hem flag edges by deep / 6
     """,
 )
-def statement_too_long(recipe):
+def statement_too_long(recipe: Recipe) -> Looks:
     for stumble in stumbles(recipe, "statement-too-long"):
-        yield found(
+        yield Found(
             here(stumble.token),
             "this statement is too long, or nests too deep, to be meant",
             "break it up, or name parts of it with `let`",
@@ -265,10 +281,10 @@ def statement_too_long(recipe):
         hem flag edges by 1/2
     """,
 )
-def no_recipe_at_all(recipe):
+def no_recipe_at_all(recipe: Recipe) -> Looks:
     rest = recipe.reading.given_up
     if rest is not None:
-        yield found(
+        yield Found(
             here(rest),
             "the rest of this text was not looked at: it does not look like a recipe",
             "check that this is the right file, or split it into a file for each good",

@@ -1,7 +1,15 @@
 """Family: allowance, rows.  Hem stitching and basting, against what they hold."""
 
+from __future__ import annotations
+
 from .allowances import BAG
-from .rule import found, rule
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ..model.outline import Edge
+    from ..model.recipe import Op, Recipe
+    from .rule import Looks
 
 BASTED = """
     piece front, back of sail: 10 x 12
@@ -19,7 +27,7 @@ BASTED = """
     trips=BAG + "hem bag.rim by 1/4 then 1, at 1 1/4",
     passes=BAG + "hem bag.rim by 1/4 then 1, at 7/8",
 )
-def hem_stitching_beyond_turn(recipe):
+def hem_stitching_beyond_turn(recipe: Recipe) -> Looks:
     for op in recipe.ops:
         at = op.parts["at"] if op.verb == "hem" and op.parts["turns"] else None
         if at is None or at.mm < op.parts["turns"][-1].mm:
@@ -27,7 +35,7 @@ def hem_stitching_beyond_turn(recipe):
         turn = op.parts["turns"][-1]
         beyond = at.mm - turn.mm
         where = f"{recipe.say(beyond)} beyond" if beyond else "along the very edge of"
-        yield found(
+        yield Found(
             at.at,
             f"stitched at {recipe.say(at)} from the fold, the row runs {where} the {recipe.say(turn)} that is turned",
             f"stitch at less than {recipe.say(turn)} from the fold, or turn more than {recipe.say(at)}",
@@ -44,12 +52,12 @@ def hem_stitching_beyond_turn(recipe):
     whole=True,
     waits=("edge-without-fate",),
 )
-def basting_never_caught(recipe):
+def basting_never_caught(recipe: Recipe) -> Looks:
     for op in recipe.ops:
         for chain in op.parts["onto"] if op.verb == "baste" else ():
             if chain.links and not any(catches(recipe, op, link) for link in chain.links):
                 raw = next((fate.op for link in chain.links for fate in link.all_fates() if fate.op is not None), None)
-                yield found(
+                yield Found(
                     chain.at,
                     f"what is basted to {chain.title} is held by nothing more: that edge is never sewn",
                     f"join, hem or bind {chain.title}, or topstitch it",
@@ -58,7 +66,7 @@ def basting_never_caught(recipe):
                 break
 
 
-def catches(recipe, basting, edge):
+def catches(recipe: Recipe, basting: Op, edge: Edge) -> bool:
     """Whether a seam, a hem or a later row of stitching takes in the edge that something is basted to."""
     if any(fate.kind not in ("raw", "found") for fate in edge.all_fates()):
         return True

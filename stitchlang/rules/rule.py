@@ -1,11 +1,28 @@
 """What a rule is: one thing the checker looks for, and all that is ever said about it."""
 
+from __future__ import annotations
+
 import re
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Iterator, Sequence
+    from typing import Any, TypeAlias
+
+    from ..ground.finding import Edit, Finding
+    from ..ground.text import Span
+    from ..ground.working import Working
+
+    Edits: TypeAlias = Sequence[tuple[Span, str]]  # where, and the new words
+    Way: TypeAlias = tuple[str, Edits, bool]  # to put it right: words, edits, whether certain
+    Ways: TypeAlias = Iterable[Way]
+    Beside: TypeAlias = Iterable[tuple[Span | None, str]]
+    Looks: TypeAlias = Iterator["Found"]
+    # Of most rules at a recipe; those of one family look at the permits that a recipe gives.
+    Look: TypeAlias = Callable[[Any], Looks]
 
 # Every example begins with these lines, so that it shows only what it is about.
 OPENING = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\n'
-
-
 # A hostile name is not repeated at length.
 LONG_WORD = re.compile(r"\S{60,}")
 
@@ -21,7 +38,16 @@ class Rule:
 
     __slots__ = ("name", "why", "mend", "examples", "severity", "whole", "waits", "look")
 
-    def __init__(self, look, why, mend, examples, severity, whole, waits):
+    def __init__(
+        self,
+        look: Look,
+        why: str,
+        mend: str,
+        examples: tuple[str, str, str],
+        severity: str,
+        whole: bool,
+        waits: Iterable[str],
+    ) -> None:
         self.look = look
         self.name = look.__name__.replace("_", "-")
         self.why = why
@@ -32,62 +58,95 @@ class Rule:
         self.waits = frozenset(waits)
 
     @property
-    def trips(self):
+    def trips(self) -> str:
         """A recipe that this rule objects to."""
         return laid_out(self.examples[0], self.examples[1])
 
     @property
-    def passes(self):
+    def passes(self) -> str:
         """The same recipe mended."""
         return laid_out(self.examples[0], self.examples[2])
 
-    def findings(self, recipe):
+    def findings(self, seen: Any) -> list[Finding]:  # as in Look
         """Every finding of this rule in a recipe, stamped with its name and severity."""
-        return [stamp(self, facts) for facts in self.look(recipe)]
+        return [stamp(self, one) for one in self.look(seen)]
 
 
-def rule(why, mend, trips, passes, severity="fault", whole=False, waits=(), opening=OPENING):
+def rule(
+    why: str,
+    mend: str,
+    trips: str,
+    passes: str,
+    severity: str = "fault",
+    whole: bool = False,
+    waits: Iterable[str] = (),
+    opening: str = OPENING,
+) -> Callable[[Look], Rule]:
     """Make a Rule of the function below; it registers nothing."""
     return lambda look: Rule(look, why, mend, (opening, trips, passes), severity, whole, waits)
 
 
-def laid_out(opening, example):
+def laid_out(opening: str, example: str) -> str:
     """An example behind its opening."""
     from textwrap import dedent
 
     return opening + dedent(example).lstrip("\n")
 
 
-def found(at, says, mend="", beside=(), working=(), edits=(), severity=None, mends=()):
+class Found:
     """What a look-function yields; becomes a Finding once the rule has stamped it.
 
-    `mends` are (words, edits, whether certain), the likeliest first; edits are (span, new words).
+    `mends` are the ways to put it right, the likeliest first; `edits` are for where there is one that no words tell.
     """
-    return {
-        "at": at,
-        "says": says,
-        "mend": mend,
-        "beside": beside,
-        "working": working,
-        "edits": edits,
-        "severity": severity,
-        "mends": mends,
-    }
+
+    __slots__ = ("at", "says", "mend", "beside", "working", "edits", "severity", "mends")
+
+    def __init__(
+        self,
+        at: Span,
+        says: str,
+        mend: str = "",
+        beside: Beside = (),
+        working: Iterable[Working] = (),
+        edits: Edits = (),
+        severity: str | None = None,
+        mends: Ways = (),
+    ) -> None:
+        self.at = at
+        self.says = says
+        self.mend = mend
+        self.beside = beside
+        self.working = working
+        self.edits = edits
+        self.severity = severity
+        self.mends = mends
 
 
-def stamp(its_rule, facts):
+def stamp(its_rule: Rule, one: Found) -> Finding:
     """The Finding for what a look-function yielded."""
-    from ..ground.finding import Edit, Finding, Label, Mend
+    from ..ground.finding import Finding, Label, Mend
 
-    def edited(edits):
-        return tuple(Edit(at, text) for at, text in edits)
+    mends = tuple(Mend(says, edited(edits), certain) for says, edits, certain in one.mends)
+    return Finding(
+        rule=its_rule.name,
+        severity=one.severity or its_rule.severity,
+        at=one.at,
+        says=shortened(one.says),
+        mend=shortened(one.mend),
+        beside=tuple(Label(at, says) for at, says in one.beside if at is not None),
+        working=tuple(one.working),
+        edits=edited(one.edits) or next((mend.edits for mend in mends), ()),
+        mends=mends,
+    )
 
-    for part in ("says", "mend"):
-        facts[part] = LONG_WORD.sub(lambda word: word[0][:40] + "...", facts[part])
-    facts["severity"] = facts["severity"] or its_rule.severity
-    facts["mends"], facts["working"] = tuple(facts["mends"]), tuple(facts["working"])
-    edits = facts["edits"] or next((edits for _, edits, _ in facts["mends"]), ())
-    facts["edits"] = edited(edits)
-    facts["mends"] = tuple(Mend(says, edited(edits), certain) for says, edits, certain in facts["mends"])
-    facts["beside"] = tuple(Label(at, says) for at, says in facts["beside"] if at is not None)
-    return Finding(rule=its_rule.name, **facts)
+
+def edited(edits: Edits) -> tuple[Edit, ...]:
+    """Edits as a finding has them."""
+    from ..ground.finding import Edit
+
+    return tuple(Edit(at, text) for at, text in edits)
+
+
+def shortened(words: str) -> str:
+    """The words with the long ones among them cut off."""
+    return LONG_WORD.sub(lambda word: word[0][:40] + "...", words)

@@ -1,9 +1,20 @@
 """Family: length, shaped edges.  Gathers, pleats, darts and ease, and what they can ask of an edge."""
 
+from __future__ import annotations
+
 from fractions import Fraction
 
 from .names import slips
-from .rule import found, rule
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..ground.working import Working
+    from ..model.recipe import Op, Recipe
+    from ..model.things import Chain
+    from .rule import Looks
 
 # Gathers of 1.5 to 3 times the finished length are usual (stitchcoach.blogspot.com/2017/01); fuller ones bunch.
 FULLEST = 3
@@ -18,7 +29,7 @@ SHAPED = """
 """
 
 
-def shaped(recipe, *verbs):
+def shaped(recipe: Recipe, *verbs: str) -> Iterator[tuple[Op, Chain, Working, Working]]:
     """(statement, chain, length before, length taken up) for every edge that is shaped."""
     for op in recipe.ops:
         if op.verb in verbs:
@@ -33,11 +44,11 @@ def shaped(recipe, *verbs):
     passes=SHAPED.format(20, "gather front.top to 9\n    gather front.bottom to 9"),
     whole=True,
 )
-def nothing_to_gather(recipe):
+def nothing_to_gather(recipe: Recipe) -> Looks:
     for op, chain, full, held in shaped(recipe, "gather"):
         if held.mm <= 0:
             to = op.parts["to"]
-            yield found(
+            yield Found(
                 to.at,
                 f"{chain.title} is {recipe.say(full)} on its stitch line and is to be gathered to {recipe.say(to)}",
                 f"gather it to less than {recipe.say(full)}, or cut {chain.panel.name} longer there",
@@ -54,11 +65,11 @@ def nothing_to_gather(recipe):
     severity="doubt",
     whole=True,
 )
-def gathered_too_full(recipe):
+def gathered_too_full(recipe: Recipe) -> Looks:
     for op, chain, full, held in shaped(recipe, "gather"):
         to = op.parts["to"]
         if held.mm > 0 and full.mm > FULLEST * to.mm:
-            yield found(
+            yield Found(
                 to.at,
                 f"{recipe.say(full)} of {chain.title} is gathered into {recipe.say(to)}: "
                 f"{float(full.mm / to.mm):.1f} to one",
@@ -88,12 +99,12 @@ def gathered_too_full(recipe):
     severity="doubt",
     whole=True,
 )
-def eased_too_much(recipe):
+def eased_too_much(recipe: Recipe) -> Looks:
     told = set()
     for op, chain, full, held in shaped(recipe, "ease"):
         if held.mm > EASED * full.mm and op not in told:
             told.add(op)
-            yield found(
+            yield Found(
                 op.parts["by"].at,
                 f"{recipe.say(held)} eased into {chain.title}, {recipe.say(full)} long: more than a twentieth of it",
                 f"ease {recipe.say(EASED * full.mm)} at most, or gather it",
@@ -108,10 +119,10 @@ def eased_too_much(recipe):
     passes=SHAPED.format(14, "pleat front.top in 2 knife, 1 deep\n    pleat front.bottom in 2 knife, 1 deep"),
     whole=True,
 )
-def pleats_take_the_whole_edge(recipe):
+def pleats_take_the_whole_edge(recipe: Recipe) -> Looks:
     for op, chain, full, held in shaped(recipe, "pleat", "dart", "ease"):
         if held.mm >= full.mm:
-            yield found(
+            yield Found(
                 op.at,
                 f"{chain.title} is {recipe.say(full)} on its stitch line, and {recipe.say(held)} of it is taken up",
                 f"take up less than {recipe.say(full)}, or cut {chain.panel.name} longer there",
@@ -128,12 +139,12 @@ def pleats_take_the_whole_edge(recipe):
     severity="doubt",
     whole=True,
 )
-def pleats_overlap(recipe):
+def pleats_overlap(recipe: Recipe) -> Looks:
     for op, chain, full, held in shaped(recipe, "pleat"):
         width = {"box": 2, "inverted": 2}.get(op.parts["kind"], 1) * op.parts["count"] * op.parts["deep"].mm
         left = full.mm - held.mm
         if 0 < left < width:
-            yield found(
+            yield Found(
                 op.parts["deep"].at,
                 f"the pleats lie {recipe.say(width)} wide behind {chain.title}, and {recipe.say(left)} of it is left",
                 f"make them {recipe.say(left / (width / op.parts['deep'].mm))} deep or less",
@@ -160,14 +171,16 @@ def pleats_overlap(recipe):
         hem bag.rim by 1/2
     """,
 )
-def dart_longer_than_panel(recipe):
+def dart_longer_than_panel(recipe: Recipe) -> Looks:
     for op in recipe.ops:
         long = op.parts.get("long") if op.verb == "dart" else None
-        for chain in op.parts["chains"] if long is not None else ():
+        if long is None:
+            continue
+        for chain in op.parts["chains"]:
             panel = chain.panel
             size = getattr(panel, "height" if chain.name in ("top", "bottom") else "width", None)
             if size is not None and long.mm >= size.mm:
-                yield found(
+                yield Found(
                     long.at,
                     f"the dart is {recipe.say(long)} long and {panel.name} {recipe.say(size)}",
                     f"make it shorter than {recipe.say(size)}",
@@ -181,9 +194,9 @@ def dart_longer_than_panel(recipe):
     trips="piece flag of sail: polygon 0 x 0 left, 10 x 0 bottom, 10 x 8 right, 0 x 8 top\nhem flag edges by 1/2",
     passes="piece flag of sail: polygon 0 x 8 top, 10 x 8 right, 10 x 0 bottom, 0 x 0 left\nhem flag edges by 1/2",
 )
-def outline_not_closed(recipe):
+def outline_not_closed(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "outline-not-closed"):
-        yield found(
+        yield Found(
             slip.at,
             f"these corners are no outline of {slip.piece.name}: they run the wrong way round, pass one place twice, "
             f"lie in one line, or the sides cross",
@@ -197,9 +210,9 @@ def outline_not_closed(recipe):
     trips="piece flag of sail: 10 x 12, bottom pointed 12\nhem flag edges by 1/2",
     passes="piece flag of sail: 10 x 12, bottom pointed 3\nhem flag edges by 1/4",
 )
-def corner_too_large(recipe):
+def corner_too_large(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "corner-too-large"):
-        yield found(
+        yield Found(
             slip.at,
             f"{recipe.say(slip.size)} taken at the corners leaves nothing of {slip.piece.name}, "
             f"which is {recipe.say(slip.most)}",

@@ -1,11 +1,26 @@
 """Family: finished.  The sizes a recipe promises, against those its pieces give."""
 
+from __future__ import annotations
+
 from ..ground.lengths import MM, write
 from ..model.joining import outermost, root
 from ..model.measures import measure, measures
 from .lengths import allowed, remedy
-from .rule import found, rule
+from .rule import Found, rule
 from .slips_in_print import slip_words
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+    from fractions import Fraction
+
+    from ..ground.lengths import Rational
+    from ..ground.working import Working
+    from ..model.kinds import AnyThing, Claim
+    from ..model.measures import Measures
+    from ..model.recipe import Op, Recipe
+    from ..model.things import Seam, Shell
+    from .rule import Edits, Looks, Way
 
 # Where one of these is found, sizes are not known yet, and a claim waits.
 UNSETTLED = (
@@ -25,7 +40,7 @@ BOXED = """
 """
 
 
-def disputed(recipe):
+def disputed(recipe: Recipe) -> Iterator[tuple[Claim, Working]]:
     """(claim, measure) wherever the pieces do not give what is claimed."""
     for claim in recipe.claims:
         gives = measure(claim.thing, claim.measure)
@@ -35,12 +50,13 @@ def disputed(recipe):
             yield claim, gives
 
 
-def near_enough(recipe, claim, gives):
+def near_enough(recipe: Recipe, claim: Claim, gives: Working) -> Fraction:
     """By how much a claim may differ from what the pieces give."""
-    return max(allowed(recipe, gives), claim.within.mm if claim.within is not None else 0)
+    near = allowed(recipe, gives)
+    return max(near, claim.within.mm) if claim.within is not None else near
 
 
-def change(recipe, claim, gives, wanted):
+def change(recipe: Recipe, claim: Claim, gives: Working, wanted: Iterable[str]) -> tuple[str, Edits]:
     """The nearest change of one written length that gives the claim: (words, edits)."""
     for factor, leaf in gives.levers(by_place=True):
         if leaf.at is None or not any(word in leaf.says for word in wanted):
@@ -48,17 +64,16 @@ def change(recipe, claim, gives, wanted):
         new = leaf.mm + (claim.length.mm - gives.mm) / factor
         if new <= 0:
             continue
-        text = write(new, recipe.unit or "in")
-        written = recipe.source.cut(leaf.at)
-        plain = text is not None and written[:1].isdigit() and not set(written) & set("+*()")
+        text, written = write(new, recipe.unit or "in"), recipe.source.cut(leaf.at)
         line = recipe.source.line_said(leaf.at.start)
-        return f"make {resized(recipe, leaf, new)} ({line}), and what is sewn to it likewise", [
-            (leaf.at, text)
-        ] if plain else []
+        words = f"make {resized(recipe, leaf, new)} ({line}), and what is sewn to it likewise"
+        if text is None or not written[:1].isdigit() or set(written) & set("+*()"):
+            return words, []
+        return words, [(leaf.at, text)]
     return "", []
 
 
-def resized(recipe, leaf, new):
+def resized(recipe: Recipe, leaf: Working, new: Rational) -> str:
     """`front 11 in wide instead of 10 in`, `the notch across 2 in instead of 1 1/2 in`."""
     name, _, kind = leaf.says.partition(" is ")
     if not kind:
@@ -66,21 +81,21 @@ def resized(recipe, leaf, new):
     return f"{name} {recipe.say(new)} {kind} instead of {recipe.say(leaf)}"
 
 
-def told(recipe, leaf):
+def told(recipe: Recipe, leaf: Working) -> str:
     """`front is 10 in wide`, `seam allowance: 1/2 in`."""
     name, _, kind = leaf.says.partition(" is ")
     return f"{name} is {recipe.say(leaf)} {kind}" if kind else f"{name}: {recipe.say(leaf)}"
 
 
-def disagreement(recipe, claim, gives, wanted):
+def disagreement(recipe: Recipe, claim: Claim, gives: Working, wanted: Iterable[str]) -> Found:
     """The finding for one claim."""
     gap = gives.mm - claim.length.mm
     more = "more" if gap > 0 else "less"
     words, edits = change(recipe, claim, gives, wanted)
     slip = slip_words(claim, gives, near_enough(recipe, claim, gives))
     true = f"write {recipe.say(gives)} {claim.measure}"
-    return found(
-        claim.length.at,
+    return Found(
+        claim.length.at or claim.at,
         f"{claim.thing.name} is said to be {recipe.say(claim.length)} {claim.measure}, but its pieces give "
         f"{recipe.say(gives)}, {recipe.say(abs(gap))} {more}{slip}",
         f"{true}, or {words}" if words else true,
@@ -90,11 +105,13 @@ def disagreement(recipe, claim, gives, wanted):
     )
 
 
-def rewritten(recipe, claim, gives, words):
+def rewritten(recipe: Recipe, claim: Claim, gives: Working, words: str) -> list[Way]:
     """The claim as the pieces give it, where its number can be written so."""
-    text, written = write(gives.mm, recipe.unit or "in"), recipe.source.cut(claim.length.at)
-    plain = text is not None and written[:1].isdigit() and written[-1:].isdigit()
-    return [(words, [(claim.length.at, text)], False)] if plain else []
+    at, text = claim.length.at, write(gives.mm, recipe.unit or "in")
+    if at is None or text is None:
+        return []
+    written = recipe.source.cut(at)
+    return [(words, [(at, text)], False)] if written[:1].isdigit() and written[-1:].isdigit() else []
 
 
 @rule(
@@ -105,7 +122,7 @@ def rewritten(recipe, claim, gives, words):
     whole=True,
     waits=UNSETTLED,
 )
-def finished_size_differs(recipe):
+def finished_size_differs(recipe: Recipe) -> Looks:
     for claim, gives in disputed(recipe):
         if claim.measure != "deep":
             yield disagreement(recipe, claim, gives, (" is ", "trimmed"))
@@ -119,7 +136,7 @@ def finished_size_differs(recipe):
     whole=True,
     waits=UNSETTLED,
 )
-def depth_against_notch(recipe):
+def depth_against_notch(recipe: Recipe) -> Looks:
     for claim, gives in disputed(recipe):
         if claim.measure == "deep":
             yield disagreement(recipe, claim, gives, ("notch across", "pinch"))
@@ -133,11 +150,11 @@ def depth_against_notch(recipe):
     whole=True,
     waits=UNSETTLED,
 )
-def unknown_measure(recipe):
+def unknown_measure(recipe: Recipe) -> Looks:
     for claim in recipe.claims:
         if measure(claim.thing, claim.measure) is None:
             known = ", ".join(f"{recipe.say(length)} {name}" for name, length in measures(claim.thing).items())
-            yield found(
+            yield Found(
                 claim.at,
                 f"{claim.thing.name} has no measure `{claim.measure}`",
                 f"it is {known}" if known else "",
@@ -169,7 +186,7 @@ LINED = """
     whole=True,
     waits=(*UNSETTLED, "joined-edges-differ"),
 )
-def lining_does_not_fit(recipe):
+def lining_does_not_fit(recipe: Recipe) -> Looks:
     for op, inner, outer in lined(recipe):
         misfits = [
             (abs(gap), gap, name, lining, shell)
@@ -179,7 +196,7 @@ def lining_does_not_fit(recipe):
         if misfits:  # one slip shows in several measures: say the worst
             size, gap, name, lining, shell = max(misfits, key=lambda misfit: misfit[0])
             words, edits = remedy(recipe, lining, size, -1 if gap > 0 else 1)
-            yield found(
+            yield Found(
                 inner.at,
                 f"{inner.name} is {recipe.say(lining)} {name} and {outer.name} {recipe.say(shell)}: "
                 f"the lining is {recipe.say(size)} too {'large' if gap > 0 else 'small'}",
@@ -196,7 +213,7 @@ def lining_does_not_fit(recipe):
             )
 
 
-def lined(recipe):
+def lined(recipe: Recipe) -> Iterator[tuple[Op, Shell, Shell]]:
     """(statement, lining, shell): slipped in, or joined by the zip and turned out through the lining's gap."""
     for op in recipe.ops:
         if op.verb == "slip" and op.parts["inner"] is not None and op.parts["outer"] is not None:
@@ -207,18 +224,18 @@ def lined(recipe):
                 yield op, inner, outer
 
 
-def share_a_seam(recipe, one, other):
+def share_a_seam(recipe: Recipe, one: Shell, other: Shell) -> bool:
     """Whether panels of two shells lie in one seam, as a lining's and a shell's do beside their zip."""
     return any({one, other} <= shells_in(seam) for seam in recipe.seams)
 
 
-def shells_in(seam):
+def shells_in(seam: Seam) -> set[AnyThing]:
     """The shells whose panels lie in a seam, each panel taken by itself or by the flat assembly it is in."""
     panels = [chain.panel for chain in seam.sides]
     return {outermost(thing) for panel in panels for thing in (panel, root(panel))}
 
 
-def shared(one, other):
+def shared(one: Measures, other: Measures) -> list[tuple[str, Working, Working]]:
     """(name, measure, measure) for the measures that two things have in common."""
     return [(name, length, other[name]) for name, length in one.items() if name in other]
 

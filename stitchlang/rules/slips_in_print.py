@@ -3,11 +3,25 @@
 Each is a sum of what could have been left out, or taken twice.  One is named only where it gives the size claimed.
 """
 
+from __future__ import annotations
+
 from ..ground.lengths import PI
 from ..model.measures import measures
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from typing import TypeAlias
 
-def slip_words(claim, gives, within):
+    from ..ground.lengths import Rational
+    from ..ground.working import Working
+    from ..model.kinds import AnyThing, Claim
+    from ..model.things import Chain
+
+    Tried: TypeAlias = tuple[Rational, str]  # a size, or what it is off by, and what it would be
+
+
+def slip_words(claim: Claim, gives: Working, within: Rational) -> str:
     """What the size claimed is instead, ready to follow the finding: the slip that gives it, or nothing.
 
     Of several that come equally near the first is named: one thing left out before two.
@@ -18,12 +32,12 @@ def slip_words(claim, gives, within):
     return f"; {words}" if words and off <= within else ""
 
 
-def taken(gives, *words):
+def taken(gives: Working, *words: str) -> Rational:
     """How much of a sum is taken off by what is called so: millimetres."""
     return -sum(factor * leaf.mm for factor, leaf in gives.leaves() if any(word in leaf.says for word in words))
 
 
-def size_slips(claim, gives):
+def size_slips(claim: Claim, gives: Working) -> Iterator[Tried]:
     """(size, what it would be) for widths and heights: one thing left out, then two."""
     name = claim.measure.split()[0]
     hems, seams = taken(gives, "hem"), taken(gives, "seam allowance")
@@ -39,7 +53,7 @@ def size_slips(claim, gives):
             yield gives.mm + more, f"that is how {name} it is {words}"
 
 
-def uneven(gives, seams):
+def uneven(gives: Working, seams: Rational) -> Iterator[Tried]:
     """Of two seam allowances one forgotten; of one, two taken."""
     each = {leaf.mm for factor, leaf in gives.leaves() if "seam allowance" in leaf.says and factor == -1}
     one = next(iter(each)) if len(each) == 1 else 0
@@ -49,7 +63,7 @@ def uneven(gives, seams):
         yield -one, "with a seam allowance taken off at both ends where only one is sewn"
 
 
-def boxed_off(thing, measure):
+def boxed_off(thing: AnyThing, measure: str) -> Rational:
     """What boxing takes off a height or a base: half the depth, or all of it."""
     depth = measures(thing).get("deep") if is_boxed(thing) else None
     if depth is None:
@@ -57,14 +71,14 @@ def boxed_off(thing, measure):
     return {"tall": depth.mm / 2, "wide at base": depth.mm}.get(measure, 0)
 
 
-def is_boxed(thing):
+def is_boxed(thing: AnyThing) -> bool:
     """Whether corners were boxed, here or in a shell that it was made from."""
     if thing.kind != "shell":
         return False
     return bool(thing.boxings or thing.pinch) or any(is_boxed(panel) for panel in thing.panels)
 
 
-def deep_slips(gives):
+def deep_slips(gives: Working) -> Iterator[Tried]:
     """(depth, what it would be) for notched and for pinched corners."""
     leaves = [leaf for _, leaf in gives.leaves()]
     seam = max((leaf.mm for leaf in leaves if "seam allowance" in leaf.says), default=0)
@@ -85,7 +99,7 @@ def deep_slips(gives):
             yield leaf.mm / 2, "that is half the line across, and the line is the depth"
 
 
-def round_slip(wall, base, within):
+def round_slip(wall: Chain, base: Chain, within: Rational) -> str:
     """What was given to a wall instead of the stitch line's girth of its round base, or nothing."""
     if not base.links or not base.links[0].arc or len(base.links) > 1 or wall.links[0].arc:
         return ""

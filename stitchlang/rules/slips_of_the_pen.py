@@ -1,7 +1,14 @@
 """Family: reading.  Statements that cannot be read, but that say what was meant."""
 
-from .reading import mended, stumbles
+from __future__ import annotations
+
+from .reading import told
 from .rule import rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from ..model.recipe import Recipe
+    from .rule import Looks
 
 
 @rule(
@@ -16,8 +23,8 @@ from .rule import rule
         hem flag edges by 1/2
     """,
 )
-def missing_mark(recipe):
-    yield from map(mended, stumbles(recipe, "missing-mark"))
+def missing_mark(recipe: Recipe) -> Looks:
+    return told(recipe, "missing-mark")
 
 
 @rule(
@@ -34,8 +41,8 @@ def missing_mark(recipe):
         hem flag edges by 1/2
     """,
 )
-def quotes_of_another_kind(recipe):
-    yield from map(mended, stumbles(recipe, "quotes-of-another-kind"))
+def quotes_of_another_kind(recipe: Recipe) -> Looks:
+    return told(recipe, "quotes-of-another-kind")
 
 
 @rule(
@@ -52,8 +59,8 @@ def quotes_of_another_kind(recipe):
         hem flag edges by 1/2
     """,
 )
-def words_without_quotes(recipe):
-    yield from map(mended, stumbles(recipe, "words-without-quotes"))
+def words_without_quotes(recipe: Recipe) -> Looks:
+    return told(recipe, "words-without-quotes")
 
 
 @rule(
@@ -69,8 +76,8 @@ def words_without_quotes(recipe):
         finished flag: 9 wide, 11 tall
     """,
 )
-def dimension_out_of_place(recipe):
-    yield from map(mended, stumbles(recipe, "dimension-out-of-place"))
+def dimension_out_of_place(recipe: Recipe) -> Looks:
+    return told(recipe, "dimension-out-of-place")
 
 
 @rule(
@@ -85,8 +92,8 @@ def dimension_out_of_place(recipe):
         hem flag edges by 1/2
     """,
 )
-def verb_not_first(recipe):
-    yield from map(mended, stumbles(recipe, "verb-not-first"))
+def verb_not_first(recipe: Recipe) -> Looks:
+    return told(recipe, "verb-not-first")
 
 
 @rule(
@@ -100,8 +107,8 @@ def verb_not_first(recipe):
         hem big_flag edges by 1/2
     """,
 )
-def name_lacking(recipe):
-    yield from map(mended, stumbles(recipe, "name-lacking"))
+def name_lacking(recipe: Recipe) -> Looks:
+    return told(recipe, "name-lacking")
 
 
 RULES = (

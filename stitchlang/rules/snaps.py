@@ -1,12 +1,27 @@
 """Family: placing, snaps.  Two halves that meet when the mouth is closed."""
 
+from __future__ import annotations
+
 from ..ground.working import NOTHING, Working, total
-from ..model.drawn import drawn, reach
+from ..model.drawn import reach
 from ..model.placing import box_on
 from ..model.things import MIRROR
 from .lengths import allowed
-from .placing import seam_at
-from .rule import found, rule
+from .placing import outline_under, seam_at
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from fractions import Fraction
+    from typing import TypeAlias
+
+    from ..model.kinds import AnyThing
+    from ..model.recipe import Op, Recipe, Stuff
+    from ..model.things import Shell
+    from .rule import Looks
+
+    Written: TypeAlias = tuple[bool, frozenset[tuple[str, Fraction]], bool]  # centred, how far from what, mirrored
 
 HALVED = ("snap", "touch")  # what is set in two halves
 LINED = """
@@ -34,60 +49,61 @@ class Half:
 
     __slots__ = ("panel", "op")
 
-    def __init__(self, panel, op):
+    def __init__(self, panel: AnyThing, op: Op) -> None:
         self.panel = panel
         self.op = op
 
 
-def setting(recipe):
+def setting(recipe: Recipe) -> list[Op]:
     """Statements that set something that comes in two halves."""
     return [op for op in recipe.ops if op.verb == "set" and op.parts["snap"] and op.parts["snap"].kind in HALVED]
 
 
-def pairs(recipe):
+def pairs(recipe: Recipe) -> Iterator[tuple[Half, Half]]:
     """(half, half): both set by one statement, or each by its own at the same spot."""
-    alone = {}
+    alone: dict[tuple[Stuff, Written], list[Half]] = {}
     for op in setting(recipe):
         panels = op.parts["panels"]
         if len(panels) == 2:
-            yield tuple(Half(panel, op) for panel in panels)
+            yield Half(panels[0], op), Half(panels[1], op)
         elif len(panels) == 1:
             alone.setdefault((op.parts["snap"], written(op)), []).append(Half(panels[0], op))
     for halves in alone.values():
         if len(halves) == 2 and halves[0].panel is not halves[1].panel:
-            yield tuple(halves)
+            yield halves[0], halves[1]
 
 
-def written(op):
+def written(op: Op) -> Written:
     """A spot as something that two statements can have in common."""
     spot = op.parts["spot"]
     offsets = frozenset((side, length.mm) for side, length in spot.offsets.items())
     return spot.centred, offsets, op.parts["mirrored"]
 
 
-def homes(panel):
+def homes(panel: AnyThing) -> list[tuple[Shell, AnyThing]]:
     """(shell, what of it the panel belongs to) from the innermost shell outward."""
-    found_here, thing = [], panel
-    while thing.inside is not None and len(found_here) < 64:
+    shells: list[tuple[Shell, AnyThing]] = []
+    thing = panel
+    while thing.inside is not None and len(shells) < 64:
         if thing.inside.kind == "shell":
-            found_here.append((thing.inside, thing))
+            shells.append((thing.inside, thing))
         thing = thing.inside
-    return found_here
+    return shells
 
 
-def shared_shell(one, other):
+def shared_shell(one: AnyThing, other: AnyThing) -> tuple[Shell, AnyThing, AnyThing] | None:
     """(shell, the part of it with the one, the part with the other); None where no shell holds both."""
     mine = dict(homes(one))
     return next(((shell, mine[shell], part) for shell, part in homes(other) if shell in mine), None)
 
 
-def lining_of(shell):
+def lining_of(shell: Shell) -> Shell | None:
     """The shell that was slipped into this one, or None."""
-    slipped = getattr(shell, "slipped", None)
+    slipped = shell.slipped
     return slipped.parts["inner"] if slipped is not None and slipped.parts["outer"] is shell else None
 
 
-def never_meets(one, other):
+def never_meets(one: Half, other: Half) -> tuple[str, str] | None:
     """Why two halves can never meet: (the fact, the mend); or None."""
     home = shared_shell(one.panel, other.panel)
     if home is None or any(shell.rolled is not None for half in (one, other) for shell, _ in homes(half.panel)):
@@ -109,13 +125,13 @@ def never_meets(one, other):
     trips=LINED.format("front and front_in"),
     passes=LINED.format("front_in and back_in"),
 )
-def snap_halves_never_meet(recipe):
+def snap_halves_never_meet(recipe: Recipe) -> Looks:
     for one, other in pairs(recipe):
         why_not = never_meets(one, other)
         if why_not is not None:
             fact, mend = why_not
             snap = one.op.parts["snap"]
-            yield found(
+            yield Found(
                 other.op.at,
                 f"the halves of {snap.name} on {one.panel.name} and {other.panel.name} never meet: {fact}",
                 mend,
@@ -123,7 +139,7 @@ def snap_halves_never_meet(recipe):
             )
 
 
-def facing(one, other):
+def facing(one: Half, other: Half) -> Shell | None:
     """The shell whose two panels carry the halves, one on each; None where they are no plain pair."""
     home = shared_shell(one.panel, other.panel)
     if home is None or home[1:] != (one.panel, other.panel) or one.panel is other.panel:
@@ -131,28 +147,28 @@ def facing(one, other):
     return home[0] if home[0].rolled is None and len(home[0].panels) == 2 else None
 
 
-def from_rim(half):
+def from_rim(half: Half) -> Fraction | None:
     """How far a half sits below the finished rim, in millimetres; None where the spot does not say."""
     spot = half.op.parts["spot"]
     box = box_on(half.panel, spot, NOTHING, NOTHING) if {"top", "bottom"} & set(spot.offsets) else None
     if box is None:
         return None
-    return drawn(half.panel).height - box.top.mm - seam_at(half.panel, "top")[0]
+    return outline_under(half.panel).height - box.top.mm - seam_at(half.panel, "top")[0]
 
 
-def from_seam(half, side):
+def from_seam(half: Half, side: str) -> list[Fraction] | None:
     """How far a half sits from the stitch line at a side: a sorted list, two where it is mirrored; None: unsaid."""
     spot = half.op.parts["spot"]
     box = box_on(half.panel, spot, NOTHING, NOTHING)
     if box is None or not (spot.centred or {"left", "right"} & set(spot.offsets)):
         return None
-    left, right = reach(drawn(half.panel), box.top.mm)
+    left, right = reach(outline_under(half.panel), box.top.mm)
     along = {box.left.mm, left + right - box.left.mm} if half.op.parts["mirrored"] else {box.left.mm}
     taken = seam_at(half.panel, side)[0]
     return sorted((at - left if side == "left" else right - at) - taken for at in along)
 
 
-def meets_mirrored(shell, one):
+def meets_mirrored(shell: Shell, one: AnyThing) -> bool:
     """Whether the left of one panel lies on the right of the other: so they do, seen each from its right side."""
     for seam in shell.seams:
         names = {chain.name for chain in seam.sides[:2] if chain.name in MIRROR}
@@ -161,15 +177,15 @@ def meets_mirrored(shell, one):
     return True
 
 
-def apart(shell, one, other):
+def apart(shell: Shell, one: Half, other: Half) -> Iterator[tuple[str, Fraction]]:
     """(how, by how much) the halves miss each other in height, then across."""
-    heights = from_rim(one), from_rim(other)
-    if None not in heights:
-        yield "in height", abs(heights[0] - heights[1])
+    below, its_below = from_rim(one), from_rim(other)
+    if below is not None and its_below is not None:
+        yield "in height", abs(below - its_below)
     far = "right" if meets_mirrored(shell, one.panel) else "left"
-    across = from_seam(one, "left"), from_seam(other, far)
-    if None not in across and len(across[0]) == len(across[1]):
-        yield "across", max(abs(a - b) for a, b in zip(*across, strict=True))
+    across, its_across = from_seam(one, "left"), from_seam(other, far)
+    if across is not None and its_across is not None and len(across) == len(its_across):
+        yield "across", max(abs(a - b) for a, b in zip(across, its_across, strict=True))
 
 
 @rule(
@@ -181,12 +197,12 @@ def apart(shell, one, other):
     whole=True,
     waits=("snap-halves-never-meet",),
 )
-def snap_halves_apart(recipe):
+def snap_halves_apart(recipe: Recipe) -> Looks:
     for one, other in pairs(recipe):
         shell = facing(one, other)
         for how, gap in apart(shell, one, other) if shell is not None else ():
             if gap > allowed(recipe):
-                yield found(
+                yield Found(
                     other.op.parts["spot"].at,
                     f"the halves of {one.op.parts['snap'].name} on {one.panel.name} and {other.panel.name} "
                     f"lie {recipe.say(gap)} apart {how} when the mouth is closed",
@@ -196,7 +212,7 @@ def snap_halves_apart(recipe):
     for op, both, lap in lapped_halves(recipe):
         by = lap.parts["by"]
         if abs(both.mm - by.mm) > allowed(recipe):
-            yield found(
+            yield Found(
                 op.parts["spot"].at,
                 f"from the two finished edges the halves of {op.parts['snap'].name} lie {recipe.say(both)} in all, and "
                 f"the overlap is {recipe.say(by)}: they miss each other by {recipe.say(abs(both.mm - by.mm))}",
@@ -206,7 +222,7 @@ def snap_halves_apart(recipe):
             )
 
 
-def lapped_halves(recipe):
+def lapped_halves(recipe: Recipe) -> Iterator[tuple[Op, Working, Op]]:
     """(statement of the second half, how far both lie from the edges they are near, the overlap) on one lapped piece.
 
     They meet where both distances, from the finished edges, add up to the overlap.
@@ -214,7 +230,7 @@ def lapped_halves(recipe):
     for lap in recipe.ops:
         made = lap.parts.get("made") if lap.verb == "lap" else None
         ends = [chain.name for chain in lap.parts["chains"]] if made is not None else []
-        halves = {}
+        halves: dict[Stuff, dict[str, Op]] = {}
         for op in setting(recipe) if made is not None else ():
             for side in ends if op.parts["panels"] == [lap.parts["source"]] else ():
                 if side in op.parts["spot"].offsets:
@@ -227,7 +243,7 @@ def lapped_halves(recipe):
                 yield by_side[ends[1]], total("from both edges", *(p for a, t in sides for p in ((1, a), (-1, t)))), lap
 
 
-def mending(recipe, panel, how, gap):
+def mending(recipe: Recipe, panel: AnyThing, how: str, gap: Fraction) -> str:
     """What puts halves that miss each other right."""
     if how == "across":
         return (
@@ -245,8 +261,8 @@ def mending(recipe, panel, how, gap):
     severity="doubt",
     whole=True,
 )
-def snap_half_alone(recipe):
-    halves = {}
+def snap_half_alone(recipe: Recipe) -> Looks:
+    halves: dict[Stuff, list[tuple[Op, AnyThing]]] = {}
     for op in setting(recipe):
         each = 2 if op.parts["mirrored"] else 1
         halves.setdefault(op.parts["snap"], []).extend(
@@ -258,7 +274,7 @@ def snap_half_alone(recipe):
             mend = f"write `and` and the panel that faces {panel.name}, or set the other half in a statement of its own"
             if len({place.parts["mirrored"] for place, _ in places}) > 1:
                 mend = "write `mirrored` in both statements, or in neither"
-            yield found(
+            yield Found(
                 op.at,
                 one_alone(snap, panel, len(places)),
                 mend,
@@ -266,7 +282,7 @@ def snap_half_alone(recipe):
             )
 
 
-def one_alone(snap, panel, number):
+def one_alone(snap: Stuff, panel: AnyThing, number: int) -> str:
     """That a half has no other, where so many are set in all."""
     if number == 1:
         return f"one half of {snap.name} is set on {panel.name}, and the other half nowhere"
@@ -291,16 +307,20 @@ def one_alone(snap, panel, number):
         hem bag.rim by 1/2
     """,
 )
-def snap_too_near_edge(recipe):
+def snap_too_near_edge(recipe: Recipe) -> Looks:
     for op in recipe.ops:
-        snap = op.parts["snap"] if op.verb == "set" else None
-        for side, away in op.parts["spot"].offsets.items() if snap is not None else ():
+        if op.verb != "set" or op.parts["snap"] is None:
+            continue
+        snap = op.parts["snap"]
+        for side, away in op.parts["spot"].offsets.items():
             across = extent(snap, side)
-            for panel in op.parts["panels"] if across is not None else ():
+            if across is None:
+                continue
+            for panel in op.parts["panels"]:
                 taken, seam = seam_at(panel, side)
                 least = taken + across.mm / 2
                 if away.mm < least:
-                    yield found(
+                    yield Found(
                         away.at,
                         f"{snap.name} is {recipe.say(across)} across and sits {recipe.say(away)} from the {side} "
                         f"cut edge of {panel.name}, where {recipe.say(taken)} goes into the seam: "
@@ -311,7 +331,7 @@ def snap_too_near_edge(recipe):
                     break
 
 
-def extent(snap, side):
+def extent(snap: Stuff, side: str) -> Working | None:
     """How far a snap reaches toward a side and away from it: its width across; of tape its width, or its length."""
     if snap.kind != "touch":
         return snap.facts.get("across")

@@ -1,13 +1,27 @@
 """Family: stuff.  What the pieces and steps use, against what there is of it."""
 
+from __future__ import annotations
+
 from ..ground.lengths import MM
 from ..model.needs import by_length, cut_from, layout_of, least_area, length_in_a_row
-from .rule import found, rule
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..ground.lengths import Rational
+    from ..ground.text import Span
+    from ..ground.working import Working
+    from ..model.kinds import AnyThing
+    from ..model.needs import Cut
+    from ..model.recipe import Op, Recipe, Stuff
+    from .rule import Looks
 
 PLAIN = "units in\nallowance 1/2\n"
 
 
-def sheets(recipe):
+def sheets(recipe: Recipe) -> Iterator[tuple[Stuff, list[Cut], Working | None, Working | None]]:
     """(stuff, what is cut from it, usable width or None, length had or None) for cloth, interfacing and the like."""
     for stuff, cuts in cut_from(recipe).items():
         if stuff is not None and not by_length(stuff):
@@ -15,12 +29,12 @@ def sheets(recipe):
             yield stuff, cuts, stuff.facts.get("wide"), stuff.facts.get("long")
 
 
-def fits(size, most):
+def fits(size: Rational, most: Working | None) -> bool:
     """Whether a size fits where there is so much; what nobody states is enough."""
     return most is None or size <= most.mm
 
 
-def piece_of(cut):
+def piece_of(cut: Cut) -> str:
     """`front`, or what is cut to lie behind it."""
     return f"what backs {cut.piece.name}" if cut.backing is not None else cut.piece.name
 
@@ -40,15 +54,15 @@ FLAG = """
     whole=True,
     opening=PLAIN,
 )
-def piece_wider_than_cloth(recipe):
+def piece_wider_than_cloth(recipe: Recipe) -> Looks:
     for stuff, cuts, wide, long in sheets(recipe):
         for cut in cuts:
-            if fits(cut.wide, wide):
+            if wide is None or fits(cut.wide, wide):
                 continue
             # Interfacing can be put together from parts, and a piece may lie across where the grain does not matter.
             across = fits(cut.tall, wide) and fits(cut.wide, long)
             over = recipe.say(cut.wide - wide.mm)
-            yield found(
+            yield Found(
                 cut.piece.at,
                 f"{piece_of(cut)} is {recipe.say(cut.wide)} wide and {stuff.name} {recipe.say(wide)}: {over} too wide",
                 f"use {stuff.kind} {recipe.say(cut.wide)} wide, make the piece {over} narrower"
@@ -76,21 +90,24 @@ HANDLE = """
     trips=HANDLE.format(4),
     passes=HANDLE.format(1),
 )
-def webbing_of_another_width(recipe):
+def webbing_of_another_width(recipe: Recipe) -> Looks:
     for piece in recipe.pieces:
-        wide = piece.stuff.facts.get("wide") if piece.woven else None
-        off = piece.width.mm - wide.mm if wide is not None else 0
+        stuff = piece.stuff if piece.woven else None
+        wide = stuff.facts.get("wide") if stuff is not None else None
+        if stuff is None or wide is None:
+            continue
+        off = piece.width.mm - wide.mm
         # Binding is folded as it is bought: a narrower piece of it may be meant folded.
-        if off > SOLD or (off < -SOLD and piece.stuff.kind != "binding"):
+        if off > SOLD or (off < -SOLD and stuff.kind != "binding"):
             lying = abs(piece.height.mm - wide.mm) <= SOLD
-            yield found(
+            yield Found(
                 piece.at,
-                f"{piece.name} is {recipe.say(piece.width)} wide and {piece.stuff.name} is woven {recipe.say(wide)}: "
+                f"{piece.name} is {recipe.say(piece.width)} wide and {stuff.name} is woven {recipe.say(wide)}: "
                 f"{recipe.say(abs(off))} too {'wide' if off > 0 else 'narrow'}",
                 f"write the width first: {recipe.say(wide)} x {recipe.say(piece.width)}"
                 if lying
-                else f"write {piece.name} {recipe.say(wide)} wide, or use {piece.stuff.kind} of that width",
-                beside=[(wide.at, f"the {piece.stuff.kind} comes in this width")],
+                else f"write {piece.name} {recipe.say(wide)} wide, or use {stuff.kind} of that width",
+                beside=[(wide.at, f"the {stuff.kind} comes in this width")],
             )
 
 
@@ -103,7 +120,7 @@ def webbing_of_another_width(recipe):
     opening=PLAIN,
     waits=("piece-wider-than-cloth",),
 )
-def not_enough_cloth(recipe):
+def not_enough_cloth(recipe: Recipe) -> Looks:
     for stuff, cuts, wide, long in sheets(recipe):
         if long is None or not cuts:
             continue
@@ -114,11 +131,11 @@ def not_enough_cloth(recipe):
             yield from too_little(recipe, stuff, cuts, wide, long)
 
 
-def too_tall(recipe, stuff, cut, wide, long):
+def too_tall(recipe: Recipe, stuff: Stuff, cut: Cut, wide: Working | None, long: Working) -> Found:
     """A piece that is longer than the cloth."""
     across = fits(cut.tall, wide) and cut.wide <= long.mm
     over = recipe.say(cut.tall - long.mm)
-    return found(
+    return Found(
         cut.piece.at,
         f"{piece_of(cut)} is {recipe.say(cut.tall)} tall and there is {recipe.say(long)} of {stuff.name}: "
         f"{over} too tall",
@@ -129,7 +146,7 @@ def too_tall(recipe, stuff, cut, wide, long):
     )
 
 
-def too_little(recipe, stuff, cuts, wide, long):
+def too_little(recipe: Recipe, stuff: Stuff, cuts: list[Cut], wide: Working, long: Working) -> Looks:
     """More cloth than there is: by the area alone for certain, by a simple layout perhaps."""
     least = least_area(cuts) / wide.mm
     layout = layout_of(cuts, wide.mm)
@@ -138,16 +155,16 @@ def too_little(recipe, stuff, cuts, wide, long):
     had = f"there is {recipe.say(long)} of {stuff.name}, {recipe.say(wide)} wide"
     if least > long.mm:
         short = recipe.say(least - long.mm)
-        yield found(
-            long.at,
+        yield Found(
+            long.at or stuff.at,
             f"{had}; {names} come to {recipe.say(least)} of it without any waste, {short} more",
             f"find {short} more at the least, or make pieces smaller",
             beside=beside,
         )
     elif layout is not None and layout.length > long.mm:
         short = recipe.say(layout.length - long.mm)
-        yield found(
-            long.at,
+        yield Found(
+            long.at or stuff.at,
             f"{had}; {names}, laid out simply in strips with the grain kept, take {recipe.say(layout.length)}, "
             f"{short} more",
             f"find {short} more, or a closer layout of your own: try it on the cloth before cutting",
@@ -156,12 +173,12 @@ def too_little(recipe, stuff, cuts, wide, long):
         )
 
 
-def used_by_length(recipe):
+def used_by_length(recipe: Recipe) -> Iterator[tuple[Stuff, Rational, list[Span]]]:
     """(stuff, mm of it used, the places) for what is cut to length: webbing and its like, cord in piping."""
     for stuff, cuts in cut_from(recipe).items():
         if stuff is not None and by_length(stuff):
             yield stuff, length_in_a_row(cuts), [cut.piece.at for cut in cuts]
-    piped = {}
+    piped: dict[Stuff, list[Op]] = {}
     for op in recipe.ops:
         if op.verb == "wrap" and None not in (op.parts["cord"], op.parts["source"]):
             piped.setdefault(op.parts["cord"], []).append(op)
@@ -190,13 +207,15 @@ def used_by_length(recipe):
     """,
     whole=True,
 )
-def not_enough_length(recipe):
+def not_enough_length(recipe: Recipe) -> Looks:
     for stuff, used, places in used_by_length(recipe):
         long = stuff.facts.get("long")
-        had = long.mm * stuff.facts.get("count", 1) if long is not None else None
-        if had is not None and used > had:
+        if long is None:
+            continue
+        had = long.mm * stuff.facts.get("count", 1)
+        if used > had:
             short = recipe.say(used - had)
-            yield found(
+            yield Found(
                 long.at,
                 f"there is {recipe.say(had)} of {stuff.name}, and {recipe.say(used)} is used: {short} too little",
                 f"have {recipe.say(used)} of it, or use {short} less",
@@ -208,9 +227,11 @@ def not_enough_length(recipe):
 THROUGH = ("rivet",)
 
 
-def times_used(recipe):
+def times_used(recipe: Recipe) -> Iterator[tuple[Stuff, int, Op]]:
     """(stuff, how many of it are used, the last statement that uses it) for hardware."""
-    halves, straps, last = {}, {}, {}
+    halves: dict[Stuff, int] = {}
+    straps: dict[Stuff, dict[AnyThing, None]] = {}
+    last: dict[Stuff, Op] = {}
     for op in recipe.ops:
         parts = op.parts
         if op.verb == "thread" and parts["strap"] is not None:
@@ -228,11 +249,12 @@ def times_used(recipe):
         yield stuff, max((halves.get(stuff, 0) + 1) // 2, passed), op  # what a tab holds, another strap may pass
 
 
-def halves_of(op, stuff):
+def halves_of(op: Op, stuff: Stuff) -> int:
     """How many a statement uses, in halves: a snap has a half on each of two panels."""
     if op.verb == "baste":
-        return 2 * sum(panel.count for panel in dict.fromkeys(chain.panel for chain in op.parts["chains"]))
-    panels = [panel.count for panel in op.parts["panels"]]
+        tabs: dict[AnyThing, None] = dict.fromkeys(chain.panel for chain in op.parts["chains"])
+        return 2 * sum(panel.count for panel in tabs)
+    panels: list[int] = [panel.count for panel in op.parts["panels"]]
     number = max(panels, default=0) if stuff.kind in THROUGH else sum(panels)
     return number * (2 if op.parts["mirrored"] else 1) * (1 if stuff.kind == "snap" else 2)
 
@@ -257,11 +279,11 @@ def halves_of(op, stuff):
     whole=True,
     waits=("too-few-rings",),
 )
-def more_used_than_listed(recipe):
+def more_used_than_listed(recipe: Recipe) -> Looks:
     for stuff, number, op in times_used(recipe):
         has = stuff.facts.get("count", 1)
         if stuff.kind != "touch" and number > has:
-            yield found(
+            yield Found(
                 op.at,
                 f"{number} of {stuff.name} are used, and {has} {'is' if has == 1 else 'are'} listed",
                 f"write `{number} of` behind {stuff.name}",

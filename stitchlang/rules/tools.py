@@ -3,8 +3,21 @@
 The tables are loaded late: few recipes state a needle.
 """
 
+from __future__ import annotations
+
 from ..ground.lengths import decimal, millimetres
-from .rule import found, rule
+from .rule import Found, rule
+
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from typing import Any
+
+    from ..ground.lengths import Rational
+    from ..ground.text import Span
+    from ..model.recipe import Recipe, Stuff
+    from ..trade.needles import Range
+    from .rule import Looks
 
 NEEDLE = """
     machine: "domestic", needle {}
@@ -14,21 +27,25 @@ NEEDLE = """
 """
 
 
-def stated(recipe, fact):
-    """What the machine states of one thing, and where: (value, span), or (None, None)."""
+def stated(recipe: Recipe, fact: str) -> tuple[Any, Span] | None:
+    """What the machine states of one thing, and where: (value, span), or None."""
     machine = recipe.machine
-    return (machine.facts.get(fact), machine.places.get(fact)) if machine is not None else (None, None)
+    if machine is None or fact not in machine.facts:
+        return None
+    return machine.facts[fact], machine.places[fact]
 
 
-def sized(recipe):
+def sized(recipe: Recipe) -> tuple[int, Span] | None:
     """The needle and its place, where it is a size that there is."""
+    needle = stated(recipe, "needle")
+    if needle is None:
+        return None
     from ..trade.needles import SIZES
 
-    needle, at = stated(recipe, "needle")
-    return (needle, at) if needle in SIZES else (None, None)
+    return needle if needle[0] in SIZES else None
 
 
-def rows(ranges, shown):
+def rows(ranges: Range, shown: Callable[[Rational], str]) -> str:
     """What each source gives, and whether they disagree."""
     from ..trade.needles import disagree
 
@@ -39,12 +56,12 @@ def rows(ranges, shown):
     return f"{each}{'; they disagree' if disagree(ranges) else ''}"
 
 
-def tenths(mm):
+def tenths(mm: Rational) -> str:
     """A stitch length, to a tenth."""
     return millimetres(mm, 1)
 
 
-def written(cloth):
+def written(cloth: Stuff) -> str:
     """A cloth's mass as it is written."""
     return " ".join(cloth.facts["mass"].split())
 
@@ -56,17 +73,18 @@ def written(cloth):
     passes=NEEDLE.format(90, "", "sail"),
     severity="doubt",
 )
-def no_such_needle(recipe):
-    needle, at = stated(recipe, "needle")
-    if needle is None:
+def no_such_needle(recipe: Recipe) -> Looks:
+    known = stated(recipe, "needle")
+    if known is None:
         return
     from ..trade.needles import OTHER_NUMBER, SIZES
 
+    needle, at = known
     if needle not in SIZES:
         nearest = min(SIZES, key=lambda size: abs(size - needle))
         meant = OTHER_NUMBER.get(needle, nearest)
         other = f"{needle} is the other number of size {meant}" if needle in OTHER_NUMBER else f"the nearest is {meant}"
-        yield found(at, f"no needle is sold as metric size {needle}; {other}", f"write `needle {meant}`")
+        yield Found(at, f"no needle is sold as metric size {needle}; {other}", f"write `needle {meant}`")
 
 
 @rule(
@@ -78,19 +96,20 @@ def no_such_needle(recipe):
     severity="doubt",
     whole=True,
 )
-def needle_against_thread(recipe):
-    needle, at = sized(recipe) if recipe.machine is not None else (None, None)
-    if needle is None:
+def needle_against_thread(recipe: Recipe) -> Looks:
+    known = sized(recipe)
+    if known is None:
         return
     from ..model.stuff import reels
     from ..trade.needles import MEMORY, THREAD, ranged, ticket
 
+    needle, at = known
     for reel in reels(recipe):
         tex = reel.facts["tex"]
         fits = ranged(THREAD, tex)
         if fits is None or fits.low <= needle <= fits.high:
             continue
-        yield found(
+        yield Found(
             at,
             f"needle {needle} is too {'fine' if needle < fits.low else 'thick'} for {reel.name}, tex "
             f"{decimal(tex, 1)} (metric ticket {decimal(ticket(tex), 0)}): {rows(fits, str)}",
@@ -110,21 +129,22 @@ def needle_against_thread(recipe):
     whole=True,
     opening="units in\n",
 )
-def needle_against_cloth(recipe):
-    needle, at = sized(recipe) if recipe.machine is not None else (None, None)
-    if needle is None:
+def needle_against_cloth(recipe: Recipe) -> Looks:
+    known = sized(recipe)
+    if known is None:
         return
     from ..model.stuff import heaviest, reels
     from ..trade.needles import CLOTH, THREAD, ranged
 
+    needle, at = known
     cloth, mass = heaviest(recipe)
-    fits = ranged(CLOTH, mass) if cloth is not None else None
-    if fits is None or fits.low <= needle <= fits.high:
+    fits = ranged(CLOTH, mass) if mass is not None else None
+    if cloth is None or fits is None or fits.low <= needle <= fits.high:
         return
     by_thread = [ranged(THREAD, reel.facts["tex"]) for reel in reels(recipe)]
     if needle > fits.high and any(one is not None and one.low <= needle <= one.high for one in by_thread):
         return  # the thread asks for the thicker needle
-    yield found(
+    yield Found(
         at,
         f"needle {needle} is too {'fine' if needle < fits.low else 'thick'} for {cloth.name}, "
         f"{written(cloth)}: {rows(fits, str)}",
@@ -150,17 +170,18 @@ STITCHED = """
     whole=True,
     opening="units in\n",
 )
-def stitch_length_against_cloth(recipe):
-    stitch, at = stated(recipe, "stitch")
-    if stitch is None:
+def stitch_length_against_cloth(recipe: Recipe) -> Looks:
+    known = stated(recipe, "stitch")
+    if known is None:
         return
     from ..model.stuff import coated, heaviest
     from ..trade.needles import COATED, STITCH, ranged
 
+    stitch, at = known
     cloth, mass = heaviest(recipe)
-    fits, skin = ranged(STITCH, mass) if cloth is not None else None, coated(recipe)
-    if fits is not None and not fits.low <= stitch.mm <= fits.high:
-        yield found(
+    fits, skin = ranged(STITCH, mass) if mass is not None else None, coated(recipe)
+    if cloth is not None and fits is not None and not fits.low <= stitch.mm <= fits.high:
+        yield Found(
             at,
             f"a stitch of {millimetres(stitch.mm)} is too {'short' if stitch.mm < fits.low else 'long'} for "
             f"{cloth.name}, {written(cloth)}: {rows(fits, tenths)}",
@@ -168,7 +189,7 @@ def stitch_length_against_cloth(recipe):
             beside=[(cloth.at, "the heaviest cloth with a mass stated")],
         )
     elif skin is not None and stitch.mm < COATED:
-        yield found(
+        yield Found(
             at,
             f"a stitch of {millimetres(stitch.mm)} is short for coated cloth, where holes stay and tear in a row: "
             f"{millimetres(COATED)} or more (common practice, no source)",
