@@ -20,10 +20,12 @@ TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from collections.abc import Container, Iterable
     from fractions import Fraction
+    from typing import Literal, overload
 
     from .model.kinds import AnyThing
     from .model.outline import Edge
     from .model.recipe import Recipe, Stuff
+    from .model.things import Flat, Piece, Shell, Strip, Zip
     from .reading.tree import Node, Token
 
 # Words that begin a clause: after a comma nothing could tell such a name from the clause.
@@ -130,12 +132,12 @@ class Bench:
             stuff.used_by.append(op)
             found: AnyThing | Stuff | None = stuff
         else:
-            found = self.thing(token, ("piece", "flat", "strip"), "a binding, or a strip cut for it")
-            if found is not None:
-                self.use(op, found)
-                if found.consumed_by is None:  # of several strips each binds something
-                    self.fate(loose_edges(found), "turned", NOTHING, op)
-                found.consumed_by = op
+            found = strip = self.thing(token, ("piece", "flat", "strip"), "a binding, or a strip cut for it")
+            if strip is not None:
+                self.use(op, strip)
+                if strip.consumed_by is None:  # of several strips each binds something
+                    self.fate(loose_edges(strip), "turned", NOTHING, op)
+                strip.consumed_by = op
         op.parts["binding"] = found
         return found
 
@@ -168,6 +170,30 @@ class Bench:
             return False
         self.recipe.names[name] = at
         return True
+
+    if TYPE_CHECKING:  # who asks for one kind gets that kind
+
+        @overload
+        def thing(self, token: Token, kinds: tuple[Literal["shell"]], wanted: str) -> Shell | None: ...
+
+        @overload
+        def thing(self, token: Token, kinds: tuple[Literal["zip"]], wanted: str) -> Zip | None: ...
+
+        @overload
+        def thing(self, token: Token, kinds: tuple[Literal["piece"]], wanted: str) -> Piece | None: ...
+
+        @overload
+        def thing(
+            self, token: Token, kinds: tuple[Literal["piece"], Literal["flat"]], wanted: str
+        ) -> Piece | Flat | None: ...
+
+        @overload
+        def thing(
+            self, token: Token, kinds: tuple[Literal["piece"], Literal["flat"], Literal["strip"]], wanted: str
+        ) -> Piece | Flat | Strip | None: ...
+
+        @overload
+        def thing(self, token: Token, kinds: Container[str] = (), wanted: str = "") -> AnyThing | None: ...
 
     def thing(
         self, token: Token, kinds: Container[str] = (), wanted: str = "a piece or something made"
@@ -318,10 +344,15 @@ class Bench:
                 edge.fates.append(Fate(kind, allowance, op, onto))
 
 
-def loose_edges(thing: AnyThing) -> list[Edge]:
+def statements_on(thing: AnyThing) -> list[Op]:
+    """The statements that work on a thing, of those that were taken already; a promise does not."""
+    return [one for one in thing.used_by if isinstance(one, Op)]
+
+
+def loose_edges(thing: Piece | Flat | Strip) -> list[Edge]:
     """The edges of a strip, or of strips joined end to end, that no seam has taken."""
     panels = thing.members if thing.kind == "flat" else (thing,)
-    return [edge for panel in panels for edge in getattr(panel, "edges", ()) if edge.fate("seam") is None]
+    return [edge for panel in panels for edge in panel.edges if edge.fate("seam") is None]
 
 
 def within(thing: AnyThing, whole: AnyThing) -> bool:
