@@ -44,6 +44,14 @@ def items(text):
     return re.split(r" ~\s", text.strip())
 
 
+def test_what_has_no_four_sides_is_not_lapped():
+    """Its top lies opposite its bottom, but no left side runs between them that the overlap could be taken from."""
+    outline = "polygon 0 x 9 top, 12 x 9 east, 12 x 0 bottom, 0 x 0 west"
+    findings, _ = asked(FLAG.replace("10 x 12", outline) + "lap flag.top over flag.bottom by 3 as case\n")
+
+    assert [(one.rule, one.says) for one in findings] == [("misplaced", "this statement wants a piece with four sides")]
+
+
 def test_a_side_in_two_parts_is_named_once():
     """A pointed side is two edges of one name: whoever is told to leave it raw writes it once."""
     (finding,) = stitchlang.check(

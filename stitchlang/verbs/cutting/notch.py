@@ -32,7 +32,7 @@ CORNERS.update({corner: (corner,) for corner in CORNERS["all"]})
 
 def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
-    words = [node.parts[0], *(item.parts[0] for item in node.listed())]
+    words = [node.word(), *(item.word() for item in node.listed())]
     things = [
         thing for word in words if (thing := bench.thing(word, ("piece", "flat", "folded"), "a piece or flat assembly"))
     ]
@@ -42,9 +42,9 @@ def mean(node: Node, bench: Bench) -> None:
         return
     across = bench.length(square.parts[0], "notch across")
     up = bench.length(square.parts[1], "notch up") if len(square.parts) > 1 else across
-    which = "_".join(word.text for word in corners.parts)
+    which = "_".join(word.text for word in corners.words())
     if which not in CORNERS:
-        bench.unknown(corners.parts[-1], "bottom, top or all corners, or one such as bottom left", CORNERS)
+        bench.unknown(corners.word(-1), "bottom, top or all corners, or one such as bottom left", CORNERS)
         return
     from_seams = node.first("from_seams") is not None
     op.parts.update(things=things, which=which, across=across, up=up, from_seams=from_seams)

@@ -16,6 +16,7 @@ TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from ...bench import Bench
     from ...model.recipe import Op
+    from ...model.things import Piece, Zip
     from ...reading.tree import Node
     from ...speech import Speech
 
@@ -24,10 +25,10 @@ STATION = "machine"
 
 def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
-    panel = bench.thing(node.parts[0], ("piece", "flat"), "a piece or flat assembly")
+    panel = bench.thing(node.word(), ("piece", "flat"), "a piece or flat assembly")
     for_zip, faced, opening = node.first("for"), node.first("faced"), node.first("opening")
-    zip_thing = bench.thing(for_zip.parts[0], ("zip",), "a zip") if for_zip is not None else None
-    bag = bench.thing(faced.parts[0], ("piece",), "a piece") if faced is not None else None
+    zip_thing = bench.thing(for_zip.word(), ("zip",), "a zip") if for_zip is not None else None
+    bag = bench.thing(faced.word(), ("piece",), "a piece") if faced is not None else None
     size = [bench.length(part, "opening") for part in opening.parts] if opening is not None else []
     if None in (for_zip, faced, opening):
         bench.misplaced(op.at, wanted="`for` a zip, the opening's size, and the piece it is `faced with`")
@@ -41,7 +42,8 @@ def mean(node: Node, bench: Bench) -> None:
     if panel is not None:
         bench.use(op, panel, open_for_work=True)
         panel.slits = [*getattr(panel, "slits", ()), op]
-    for thing in (zip_thing, bag):
+    behind: list[Zip | Piece | None] = [zip_thing, bag]
+    for thing in behind:
         if thing is not None:
             bench.use(op, thing)
             bench.fate(thing.edges, "seam", None, op)

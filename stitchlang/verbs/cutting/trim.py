@@ -24,15 +24,16 @@ def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     chains = bench.edges(node.listed(), op)
     size, by = node.first("to_size"), node.first("by")
-    if (size is None) == (by is None):
-        bench.misplaced(op.at, wanted="`to` a size, or `by` an amount")
-    if not chains or (size is None) == (by is None):
-        return
     clause = size or by
+    if clause is None or (size and by):
+        bench.misplaced(op.at, wanted="`to` a size, or `by` an amount")
+        return
+    if not chains:
+        return
     length = bench.length(clause.parts[0], "trimmed size" if size else "trimmed away")
     if length is None:
         return
-    along = clause.parts[1].parts[0].text if size else None
+    along = size.phrase(1).word().text if size else None
     op.parts.update(chains=chains, to=length if size else None, by=None if size else length, along=along)
     for chain in chains:
         bench.use(op, chain.panel, open_for_work=True)

@@ -8,6 +8,7 @@ Rows run from the pocket's bottom to its mouth; `into 3` spaces them evenly.
 
 from __future__ import annotations
 
+from ...bench import statements_on
 from ...speech import counted, listed
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
@@ -22,17 +23,17 @@ STATION = "machine"
 
 def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
-    pocket = bench.thing(node.parts[0])
+    pocket = bench.thing(node.word())
     rows = []
     for clause in node.every("from"):
-        side = clause.parts[1]
+        side = clause.word(1)
         length = bench.length(clause.parts[0], f"row from {side.text}")
         if side.text not in ("left", "right"):
             bench.unknown(side, "left or right", ("left", "right"))
         elif length is not None:
             rows.append((side.text, length))
     equally = node.first("equally")
-    parts = bench.whole_number(equally.parts[0]) if equally is not None else None
+    parts = bench.whole_number(equally.word()) if equally is not None else None
     if not rows and equally is None:
         bench.misplaced(op.at, wanted="rows such as `4 from left`, or `into 3`")
     op.parts.update(pocket=pocket, rows=rows, into=parts)
@@ -41,8 +42,8 @@ def mean(node: Node, bench: Bench) -> None:
         panel = pocket.inside
         if panel is not None:
             bench.use(op, panel, open_for_work=True)
-        for placed in pocket.used_by:
-            if getattr(placed, "verb", "") in ("place", "baste") and placed.number != op.number:
+        for placed in statements_on(pocket):
+            if placed.verb in ("place", "baste") and placed is not op:
                 op.after.setdefault(placed, "made")
 
 

@@ -15,6 +15,7 @@ TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from ...bench import Bench
     from ...model.recipe import Op
+    from ...model.things import Chain
     from ...reading.tree import Node
     from ...speech import Speech
 
@@ -37,13 +38,13 @@ def mean(node: Node, bench: Bench) -> None:
     sewn = node.first("sewn")
     if sewn is not None:
         for word in node.listed(sewn):
-            op.parts["sewn"] += bench.sides(item, word.parts[0])
+            op.parts["sewn"] += bench.sides(item, word.word())
     for chain in op.parts["sewn"]:
         bench.fate(chain.links, "sewn", None, op)
     item.inside = panel
 
 
-def mouth(sewn):
+def mouth(sewn: list[Chain]) -> str:
     """A pocket open at the top is backstitched where the rows begin and end."""
     names = {chain.name for chain in sewn}
     return ", backstitching at both ends of the mouth" if {"left", "right"} <= names and "top" not in names else ""

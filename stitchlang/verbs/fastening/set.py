@@ -16,6 +16,7 @@ from ...speech import listed
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from ...bench import Bench
+    from ...model.kinds import AnyThing
     from ...model.recipe import Op
     from ...reading.tree import Node
     from ...speech import Speech
@@ -43,10 +44,9 @@ def mean(node: Node, bench: Bench) -> None:
         snap.used_by.append(op)
     for panel in panels:
         bench.use(op, panel, open_for_work=True)
-        panel.fitted = [*getattr(panel, "fitted", ()), op]
 
 
-def set_of(panels):
+def set_of(panels: list[AnyThing]) -> list[AnyThing]:
     """Each panel once, in order."""
     return list(dict.fromkeys(panels))
 

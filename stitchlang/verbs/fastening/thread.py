@@ -14,7 +14,10 @@ from ...speech import listed
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from ...bench import Bench
-    from ...model.recipe import Op
+    from ...model.kinds import AnyThing
+    from ...model.outline import Edge
+    from ...model.recipe import Op, Stuff
+    from ...model.things import Chain
     from ...reading.tree import Node
     from ...speech import Speech
 
@@ -24,31 +27,35 @@ HARDWARE = ("ring", "slider", "hook", "eyelet")
 
 def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
-    cord = bench.recipe.stuff.get(node.parts[0].text)
-    cord = cord if cord is not None and cord.kind in DRAWN else None
-    strap = bench.thing(node.parts[0]) if cord is None else None
-    hardware, chains = passages(node.listed(), bench, cord is not None)
+    token = node.word()
+    stuff = bench.recipe.stuff.get(token.text)
+    bought = stuff if stuff is not None and stuff.kind in DRAWN else None
+    strap = bench.thing(token) if bought is None else None
+    hardware, chains = passages(node.listed(), bench, bought is not None)
     turned = bench.clause_length(node, "turned_back", "turned back")
-    for one in (*hardware, *([cord] if cord is not None else ())):
+    for one in (*hardware, *([bought] if bought is not None else ())):
         one.used_by.append(op)
-    if cord is None and chains:
-        cord = strap  # a strip sewn for it is drawn through a casing like a cord
+    # A strip sewn for it is drawn through a casing like a cord.
+    cord = strap if bought is None and chains else bought
     op.parts.update(strap=strap, cord=cord, hardware=hardware, chains=chains, turned=turned)
     for chain in chains:
         bench.use(op, chain.panel)
     if strap is None:
         return
     bench.use(op, strap)
-    if turned is not None and strap.find("ends"):
-        for _, edges in strap.find("ends"):
-            bench.fate([edge for edge in edges if not edge.fates], "turned", turned, op)
+    if turned is not None:
+        for edge in ends(strap):
+            if not edge.fates:
+                bench.fate([edge], "turned", turned, op)
 
 
-def passages(items, bench, cord):
+def passages(items: list[Node], bench: Bench, cord: bool) -> tuple[list[Stuff], list[Chain]]:
     """What a thing is threaded through: hardware, named alone, and things or edges that have a casing."""
-    hardware, edges, panel = [], [], None
+    hardware: list[Stuff] = []
+    edges: list[Node] = []
+    panel: AnyThing | None = None
     for item in items:
-        token = item.parts[0]
+        token = item.word()
         thing = bench.recipe.things.get(token.text)
         side = panel is not None and len(item.parts) == 1 and panel.find(token.text) is not None
         if len(item.parts) > 1 or side or (thing is not None and thing.kind != "zip"):
@@ -73,7 +80,7 @@ def say(op: Op, speech: Speech) -> str:
     return f"Thread {each}{strap.name} through {listed(passed)}{turned_back(op, speech)}."
 
 
-def turned_back(op, speech):
+def turned_back(op: Op, speech: Speech) -> str:
     """What is turned back: both ends, or the one that no seam holds."""
     if op.parts["turned"] is None:
         return ""
@@ -82,7 +89,7 @@ def turned_back(op, speech):
     return f"; turn {which} back {speech.length(op.parts['turned'])} and stitch it down in a box"
 
 
-def drawn(op, speech):
+def drawn(op: Op, speech: Speech) -> str:
     """A drawstring, told as it is threaded."""
     cord, chains = op.parts["cord"], op.parts["chains"]
     named = [chain for chain in chains if chain.name is not None]
@@ -95,7 +102,7 @@ def drawn(op, speech):
     return f"With a bodkin thread {each} ({cord.name}) through {listed(places)}{ends_of(op, speech)}."
 
 
-def ends_of(op, speech):
+def ends_of(op: Op, speech: Speech) -> str:
     """What becomes of the ends of what was drawn in."""
     if op.parts["turned"] is not None:
         return f"; turn each end back {speech.length(op.parts['turned'])} and stitch it down"
@@ -105,7 +112,7 @@ def ends_of(op, speech):
     )
 
 
-def ends(strap):
+def ends(strap: AnyThing) -> list[Edge]:
     """The edges at the two ends of a strip."""
     return [edge for _, edges in strap.find("ends") or () for edge in edges]
 

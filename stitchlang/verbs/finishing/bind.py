@@ -15,6 +15,7 @@ TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from ...bench import Bench
     from ...model.recipe import Op
+    from ...model.things import Chain
     from ...reading.tree import Node
     from ...speech import Speech
 
@@ -49,7 +50,7 @@ def say(op: Op, speech: Speech) -> str:
     )
 
 
-def turns_a_corner(chains):
+def turns_a_corner(chains: list[Chain]) -> bool:
     """Whether two of the edges meet at a corner."""
     links = [link for chain in chains for link in chain.links]
     return any(link.after is not link and link.after in links for link in links)

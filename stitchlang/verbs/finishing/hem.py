@@ -26,10 +26,10 @@ def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     chains = bench.edges(node.listed(), op)
     by, twice = node.first("hem_by"), node.first("twice") is not None
-    turns = [bench.length(part, "hem") for part in by.parts] if by is not None else []
-    if not turns or (twice and len(turns) > 1):
+    lengths = [bench.length(part, "hem") for part in by.parts] if by is not None else []
+    if not lengths or (twice and len(lengths) > 1):
         bench.misplaced(op.at, wanted="`by` and how much it turns")
-    turns = [turn for turn in turns if turn is not None] * (2 if twice else 1)
+    turns = [turn for turn in lengths if turn is not None] * (2 if twice else 1)
     op.parts.update(chains=chains, turns=turns, at=bench.clause_length(node, "at", "hem stitching"))
     taken = total("hem", *((1, turn) for turn in turns)) if len(turns) > 1 else next(iter(turns), None)
     op.parts["open"] = bench.clause_length(node, "hem_open", "opening in the casing")

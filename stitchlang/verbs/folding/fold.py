@@ -10,14 +10,16 @@ Thirds and quarters divide the width.  A half without a direction is a strip.
 
 from __future__ import annotations
 
-from ...bench import span
+from ...bench import span, statements_on
 from ...model.folding import fold_in_half, fold_strip
 from ...model.things import OPPOSITE
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from ...bench import Bench
+    from ...ground.text import Span
     from ...model.recipe import Op
+    from ...model.things import Flat, Folded, Piece, Strip
     from ...reading.tree import Node
     from ...speech import Speech
 
@@ -27,40 +29,40 @@ PARTS = {"half": 2, "thirds": 3, "quarters": 4}
 
 def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
-    source = bench.thing(node.parts[0], ("piece", "flat"), "a piece or flat assembly")
+    word = node.word()
+    source = bench.thing(word, ("piece", "flat"), "a piece or flat assembly")
     if source is None:
         return
     if not (source.side("top") and source.side("left")):
-        bench.misplaced(
-            span(node.parts[0]), "a piece with four sides", f"a circle such as {source.name} is not folded so"
-        )
+        bench.misplaced(span(word), "a piece with four sides", f"a circle such as {source.name} is not folded so")
         return
     caught = [fate.op for edge in getattr(source, "edges", ()) for fate in edge.fates if fate.kind == "caught"]
     if caught and node.first("brought") is None:
         bench.recipe.slip("folded-after-sewn-in", op.at, thing=source, first=caught[0])
-    how, brought = node.first("folds").parts[0].text, node.first("brought")
-    for earlier in source.used_by:
+    how, brought = node.phrase(1).word().text, node.first("brought")
+    for earlier in statements_on(source):
         op.after.setdefault(earlier, "written")
     bench.use(op, source)
     as_name = node.first("as")
-    token = as_name.parts[0] if as_name is not None else node.parts[0]
+    token = as_name.word() if as_name is not None else word
     name, at = token.text, span(token)
+    made: Folded | Strip | None
     if brought is not None:
-        made = halved(node, op, source, name, at, how, brought, bench)
+        made = halved(op, source, name, at, how, brought, bench)
     else:
         made = fold_strip(name, at, op, source, PARTS[how], bench.fate)
     if made is None:
         return
     op.parts.update(source=source, how=how, made=made)
     source.sealed_by, source.inside = op, made
-    bench.make(made, op, as_name and as_name.parts[0])
+    bench.make(made, op, token if as_name is not None else None)
     if as_name is None:
         bench.recipe.things[name] = made  # from here on the name means the folded thing
 
 
-def halved(node, op, source, name, at, how, brought, bench):
+def halved(op: Op, source: Piece | Flat, name: str, at: Span, how: str, brought: Node, bench: Bench) -> Folded | None:
     """Check the direction and fold in half."""
-    moved, target = brought.parts
+    moved, target = brought.words()
     if how != "half" or OPPOSITE.get(moved.text) != target.text:
         bench.misplaced(span(brought), wanted="`in half, bottom to top` or another side brought to its opposite")
         return None
@@ -91,10 +93,10 @@ def say(op: Op, speech: Speech) -> str:
     return f"Fold {each}{parts['source'].name} in {parts['how']} lengthwise and press: {width} wide."
 
 
-def facing(op):
+def facing(op: Op) -> str:
     """Which side comes to lie inside."""
     said = op.node.first("sides")
-    return "wrong" if said is not None and said.parts[0].text.startswith("wrong") else "right"
+    return "wrong" if said is not None and said.word().text.startswith("wrong") else "right"
 
 
 def cautions(op: Op) -> tuple[str, ...]:

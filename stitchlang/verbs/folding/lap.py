@@ -8,9 +8,9 @@ Both edges are finished first.  What remains, less the overlap, is twice the hei
 
 from __future__ import annotations
 
-from ...bench import span
+from ...bench import span, statements_on
 from ...model.folding import fold_round
-from ...model.things import OPPOSITE
+from ...model.things import OPPOSITE, SIDES
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
@@ -33,18 +33,21 @@ def mean(node: Node, bench: Bench) -> None:
         bench.misplaced(op.at, wanted="one edge `over` the opposite one, and `by` how much they overlap")
         return
     (upper,), (lower,) = chains, under
-    if upper.panel is not lower.panel or OPPOSITE.get(upper.name) != lower.name or upper.panel.kind != "piece":
+    source, side, as_name = upper.panel, upper.name or "", node.first("as")
+    if source is not lower.panel or OPPOSITE.get(side) != lower.name or source.kind != "piece":
         bench.misplaced(op.at, wanted="two opposite edges of one piece")
         return
-    source, as_name = upper.panel, node.first("as")
-    for earlier in source.used_by:
+    if not all(source.side(name) for name in SIDES):
+        bench.misplaced(op.at, wanted="a piece with four sides")
+        return
+    for earlier in statements_on(source):
         op.after.setdefault(earlier, "written")
     bench.use(op, source)
-    token = as_name.parts[0] if as_name is not None else node.parts[0].parts[0]
-    made = fold_round(token.text, span(token), op, source, upper.name, by, bench.recipe)
+    token = as_name.word() if as_name is not None else node.phrase().word()
+    made = fold_round(token.text, span(token), op, source, side, by, bench.recipe)
     op.parts.update(source=source, made=made)
     source.sealed_by, source.inside = op, made
-    bench.make(made, op, as_name and as_name.parts[0])
+    bench.make(made, op, token if as_name is not None else None)
     if as_name is None:
         bench.recipe.things[token.text] = made
 

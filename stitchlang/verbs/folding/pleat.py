@@ -29,7 +29,7 @@ def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     deep = bench.clause_length(node, "deep", "depth of a pleat")
     pleats = node.first("pleats")
-    kind = pleats.parts[1].parts[0].text if pleats is not None else "knife"
+    kind = pleats.phrase(1).word().text if pleats is not None else "knife"
     if pleats is None or node.first("deep") is None:
         bench.misplaced(op.at, wanted="`in 2 knife` or another kind, and how `deep` each pleat is")
     count = bench.count(node, "pleats")

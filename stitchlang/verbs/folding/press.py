@@ -31,7 +31,7 @@ def mean(node: Node, bench: Bench) -> None:
         under=bench.length(under.parts[0], "pressed under") if under is not None else None,
     )
     if toward is not None:
-        op.parts["toward"] = bench.thing(toward.parts[0])
+        op.parts["toward"] = bench.thing(toward.word())
     for chain in chains:
         bench.use(op, chain.panel)
         if under is not None:

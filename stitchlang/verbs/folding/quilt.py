@@ -21,9 +21,9 @@ STATION = "machine"
 
 def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
-    panel = bench.thing(node.parts[0], ("piece", "flat"), "a piece or flat assembly")
+    panel = bench.thing(node.word(), ("piece", "flat"), "a piece or flat assembly")
     batting = node.first("with")
-    stuff = bench.stuff(batting.parts[0], ("batting",), "a batting") if batting is not None else None
+    stuff = bench.stuff(batting.word(), ("batting",), "a batting") if batting is not None else None
     apart = bench.clause_length(node, "rows", "distance of the rows")
     if batting is None or node.first("rows") is None:
         bench.misplaced(op.at, wanted="`with` a batting, and `in rows` so far `apart`")

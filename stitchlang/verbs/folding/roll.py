@@ -31,7 +31,7 @@ def mean(node: Node, bench: Bench) -> None:
     op.parts.update(chains=chains, by=by, count=count)
     for chain in chains:
         bench.use(op, chain.panel)
-        if by is not None:
+        if by is not None and chain.panel.kind == "shell":
             chain.panel.rolled = total(f"rolled {counted(count, 'time')}", (count, by))
 
 

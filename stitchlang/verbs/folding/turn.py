@@ -14,6 +14,7 @@ TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from ...bench import Bench
     from ...model.recipe import Op
+    from ...model.things import Chain
     from ...reading.tree import Node
     from ...speech import Speech
 
@@ -22,7 +23,7 @@ STATION = "hand"
 
 def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
-    shell = bench.thing(node.parts[0], ("shell",), "a shell")
+    shell = bench.thing(node.word(), ("shell",), "a shell")
     through = node.first("through")
     chains = bench.chains(node.listed(through)) if through is not None else []
     op.parts.update(shell=shell, through=chains[0] if chains else None, said_through=through, seam=None)
@@ -47,7 +48,7 @@ def say(op: Op, speech: Speech) -> str:
     return f"Turn {shell.name} right side out{where(through, speech)}{pressed}."
 
 
-def where(through, speech):
+def where(through: Chain | None, speech: Speech) -> str:
     """` through the gap in the bottom of inner`, ` through the open zip`."""
     if through is None:
         return ""

@@ -37,10 +37,10 @@ def mean(node: Node, bench: Bench) -> None:
         return
     bench.use(op, source)
     as_name = node.first("as")
-    token = as_name.parts[0] if as_name is not None else strip_word
+    token = as_name.word() if as_name is not None else strip_word
     made = op.parts["made"] = fold_about_cord(token.text, span(token), op, source, across)
     source.sealed_by, source.inside = op, made
-    bench.make(made, op, as_name and as_name.parts[0])
+    bench.make(made, op, token if as_name is not None else None)
     if as_name is None:
         bench.recipe.things[token.text] = made
 

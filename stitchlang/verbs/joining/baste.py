@@ -14,7 +14,7 @@ from ...model.things import Chain
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from ...bench import Bench
-    from ...model.recipe import Op
+    from ...model.recipe import Op, Stuff
     from ...reading.tree import Node
     from ...speech import Speech
 
@@ -29,7 +29,7 @@ def mean(node: Node, bench: Bench) -> None:
     onto = bench.edges(node.listed(to), op) if to is not None else []
     if to is None:
         bench.recipe.slip("joined-to-nothing", op.at, panel=chains[0].panel if chains else None)
-    chains = [whole for chain in chains for whole in both_ends(chain, node, bench)]
+    chains = [whole for chain in chains for whole in both_ends(chain, bench)]
     if chains and onto and chains[0].panel is onto[0].panel:
         bench.recipe.slip("worked-on-with-itself", op.at, name=onto[0].panel.name)
         onto = []
@@ -48,22 +48,23 @@ def mean(node: Node, bench: Bench) -> None:
         bench.use(op, chain.panel)
 
 
-def both_ends(chain, node, bench):
+def both_ends(chain: Chain, bench: Bench) -> list[Chain]:
     """A strip named without an edge is caught by its ends."""
     if chain.name is not None:
         return [chain]
-    if chain.panel.kind in ("strip", "piece", "shell") and chain.panel.find("ends"):
-        return [Chain(chain.panel, name, edges, chain.at) for name, edges in chain.panel.find("ends")]
+    ends = chain.panel.find("ends") if chain.panel.kind in ("strip", "piece", "shell") else None
+    if ends:
+        return [Chain(chain.panel, name, edges, chain.at) for name, edges in ends]
     bench.misplaced(chain.at, wanted="the edges to baste, such as pocket sides")
     return []
 
 
-def ring(node, op, bench):
+def ring(node: Node, op: Op, bench: Bench) -> Stuff | None:
     """The hardware that `with` threads, and the clause it stands in."""
     clause = node.first("with")
     if clause is None:
         return None
-    found = bench.stuff(clause.parts[0], HARDWARE, "a ring, slider or hook")
+    found = bench.stuff(clause.word(), HARDWARE, "a ring, slider or hook")
     if found is not None:
         found.used_by.append(op)
         op.parts["hardware_at"] = span(clause)
@@ -86,11 +87,11 @@ def say(op: Op, speech: Speech) -> str:
     return f"Baste {laid(parts['chains'], parts['onto'], speech)}{where}{away}."
 
 
-def laid(chains, onto, speech):
+def laid(chains: list[Chain], onto: list[Chain], speech: Speech) -> str:
     """What is basted to what; of two handles, one to each panel."""
     panels, hosts = {chain.panel for chain in chains}, {chain.panel for chain in onto}
     item = chains[0].panel if chains else None
-    if len(panels) == 1 and item.long and item.count == len(hosts) == len(onto) == 2:
+    if item is not None and len(panels) == 1 and item.long and item.count == len(hosts) == len(onto) == 2:
         one, other = (speech.edges([chain]) for chain in onto)
         return f"both ends of one {item.name} to {one}, and both ends of the other to {other}"
     return f"{speech.edges(chains)} to {speech.edges(onto)}"

@@ -20,6 +20,7 @@ TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from ...bench import Bench
     from ...model.recipe import Op
+    from ...model.things import Shell
     from ...reading.tree import Node
     from ...speech import Speech
 
@@ -29,7 +30,7 @@ TRIMMED = MM["in"] / 2  # what is left beside a pinched corner's stitching: comm
 
 def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
-    token = node.parts[0]
+    token = node.word()
     shell = bench.thing(token, ("shell",), "a shell, made by a join along sides and bottom")
     if shell is None:
         return
@@ -53,7 +54,7 @@ def mean(node: Node, bench: Bench) -> None:
             op.after.setdefault(notch, "made")
 
 
-def pinch(op, shell, bench):
+def pinch(op: Op, shell: Shell, bench: Bench) -> None:
     """The depth of a pinched corner: the line across, or twice its distance from the tip."""
     if op.node.first("pinched") is not None:
         depth = bench.clause_length(op.node, "pinched", "line across the pinched corner")

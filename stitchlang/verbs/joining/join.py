@@ -11,6 +11,8 @@ sides together, so a left side meets a right one.  How a seam is made that is no
 run on past the seam by so much, to be cut off.
 """
 
+from __future__ import annotations
+
 from fractions import Fraction
 
 from ...bench import span
@@ -19,11 +21,22 @@ from ...model.joining import lies_flat, sew_flat, sew_shell
 from ...model.things import Chain, Seam, cut_size, mirrored
 from ...speech import listed
 
+TYPE_CHECKING = False  # types are read by checkers, never at run time
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ...bench import Bench
+    from ...model.kinds import AnyThing
+    from ...model.recipe import Op
+    from ...model.things import Flat, Shell
+    from ...reading.tree import Node
+    from ...speech import Speech
+
 STATION = "machine"
 SEAM_KINDS = ("lapped", "felled", "enclosed", "bound")
 
 
-def mean(node, bench):
+def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     operands = [bench.chains(node.listed()), *(bench.chains(node.listed(to)) for to in node.every("to"))]
     along = node.first("along")
@@ -49,13 +62,12 @@ def mean(node, bench):
     make(node, op, seams, panels, bench)
 
 
-def how_sewn(node, op, bench):
+def how_sewn(node: Node, op: Op, bench: Bench) -> tuple[str, Working]:
     """(the kind of seam, what each edge gives up to it)."""
-    kinds = [kind for kind in SEAM_KINDS if node.first(kind) is not None]
-    if len(kinds) > 1:
+    clauses = [(kind, clause) for kind in SEAM_KINDS if (clause := node.first(kind)) is not None]
+    if len(clauses) > 1:
         bench.misplaced(op.at, wanted="one kind of seam: lapped, felled, enclosed or bound")
-    kind = kinds[0] if kinds else "plain"
-    clause = node.first(kind) if kinds else None
+    kind, clause = clauses[0] if clauses else ("plain", node)
     if kind == "enclosed":
         rows = [bench.length(part, "row of an enclosed seam") or bench.unknown_allowance() for part in clause.parts]
         op.parts["rows"] = rows
@@ -69,7 +81,7 @@ def how_sewn(node, op, bench):
     return kind, bench.allowance(node, op)
 
 
-def same_edge(seam):
+def same_edge(seam: Seam) -> bool:
     """Whether a seam would sew an edge to itself; of a piece cut twice, one edge meets its twin."""
     chains = seam.sides
     return any(
@@ -79,7 +91,7 @@ def same_edge(seam):
     )
 
 
-def seams_along(op, operands, along, bench):
+def seams_along(op: Op, operands: list[list[Chain]], along: Node, bench: Bench) -> list[Seam]:
     """A seam for each side that `along` names."""
     if any(len(chains) != 1 or chains[0].name for chains in operands):
         bench.misplaced(op.at, wanted="whole things before `along`")
@@ -92,14 +104,16 @@ def seams_along(op, operands, along, bench):
         return closing_seams(op, panels[0], along, bench)
     seams = []
     for item in op.node.listed(along):
-        for name, _ in panels[0].find(item.parts[0].text) or [(item.parts[0].text, None)]:
-            sides = [side_of(panel, mirrored(name) if at else name, item, bench) for at, panel in enumerate(panels)]
-            if all(sides):
-                seams.append(Seam(op, name, sides, None, span(item)))
+        word = item.word().text
+        for name in [name for name, _ in panels[0].find(word) or ()] or [word]:
+            found = (side_of(panel, mirrored(name) if at else name, item, bench) for at, panel in enumerate(panels))
+            sides = [side for side in found if side is not None]
+            if len(sides) == len(panels):
+                seams.append(Seam(op, name, sides, NOTHING, span(item)))
     return seams
 
 
-def closing_seams(op, panel, along, bench):
+def closing_seams(op: Op, panel: AnyThing, along: Node, bench: Bench) -> list[Seam]:
     """Seams that close one thing on itself: a folded piece, a strip through its layers, a tube laid flat."""
     if panel.kind not in ("folded", "strip", "shell"):
         doubtful = panel.name in bench.recipe.doubtful  # its fold could not be read
@@ -107,14 +121,14 @@ def closing_seams(op, panel, along, bench):
         return []
     seams = []
     for item in op.node.listed(along):
-        for chain in bench.sides(panel, item.parts[0]):
-            faces = panel.faces if panel.kind == "folded" else ()
-            sides = [Chain(panel, chain.name, face.as_laid(chain.name), chain.at) for face in faces] or [chain]
-            seams.append(Seam(op, chain.name, sides, None, chain.at))
+        for chain in bench.sides(panel, item.word()):
+            faces, name = panel.faces if panel.kind == "folded" else (), chain.name or ""
+            sides = [Chain(panel, name, face.as_laid(name), chain.at) for face in faces] or [chain]
+            seams.append(Seam(op, name, sides, NOTHING, chain.at))
     return seams
 
 
-def side_of(panel, name, item, bench):
+def side_of(panel: AnyThing, name: str, item: Node, bench: Bench) -> Chain | None:
     """The chain of a panel's side; None, with a slip, where it has none."""
     found = panel.find(name)
     if not found:
@@ -123,38 +137,40 @@ def side_of(panel, name, item, bench):
     return Chain(panel, found[0][0], found[0][1], span(item))
 
 
-def seam_between(op, operands, bench):
+def seam_between(op: Op, operands: list[list[Chain]], bench: Bench) -> list[Seam]:
     """One seam between explicit edges; several edges of one operand make one chain."""
     sides = []
     for chains in operands:
-        if any(chain.name is None for chain in chains):
+        names = [chain.name for chain in chains if chain.name is not None]
+        if len(names) < len(chains):
             bench.misplaced(op.at, wanted="an edge, such as front.top, or `along`")
             return []
         links = [link for chain in chains for link in chain.links]
-        name = chains[0].name if len(chains) == 1 else " + ".join(chain.name for chain in chains)
-        sides.append(Chain(chains[0].panel, name, links, chains[0].at))
+        sides.append(Chain(chains[0].panel, " + ".join(names), links, chains[0].at))
     if len(sides) < 2:
         bench.recipe.slip("joined-to-nothing", op.at, panel=sides[0].panel)
         return []
-    name = "rim" if operands[0][0].panel.kind == "shell" and sides[0].name in ("rim", "top") else sides[0].name
-    return [Seam(op, name, sides, None, op.at)]
+    name = sides[0].name or ""
+    if sides[0].panel.kind == "shell" and name == "top":
+        name = "rim"
+    return [Seam(op, name, sides, NOTHING, op.at)]
 
 
-def sew(seam, allowance, op, bench):
+def sew(seam: Seam, allowance: Working, op: Op, bench: Bench) -> None:
     """Give every edge of a seam its fate."""
     seam.allowance = allowance
     for chain in seam.sides:
         taken = allowance
         if op.node.first("diagonally") is not None:
             # At 45 degrees the two ends overlap by one strip's width between them.
-            width = cut_size(chain.panel, chain.name)
+            width = cut_size(chain.panel, chain.name or "")
             if width is not None:
                 taken = Working(width.mm / 2, "half the strip's width, lost in a diagonal join", seam.at)
         bench.fate(chain.links, "seam", taken, op)
     bench.recipe.seams.append(seam)
 
 
-def caught(node, op, seams, bench):
+def caught(node: Node, op: Op, seams: list[Seam], bench: Bench) -> None:
     """Edges of other things that the seam catches."""
     op.parts["caught"] = []
     for clause in node.every("catching"):
@@ -165,11 +181,11 @@ def caught(node, op, seams, bench):
         op.parts["caught"] += chains
 
 
-def openings(node, seams, bench):
+def openings(node: Node, seams: list[Seam], bench: Bench) -> None:
     """Gaps left for turning."""
     for clause in node.every("leaving"):
         length = bench.length(clause.parts[0], "gap")
-        name = clause.parts[1]
+        name = clause.word(1)
         seam = next((seam for seam in seams if name.text in seam.names()), None)
         if seam is None:
             bench.recipe.slip(
@@ -184,20 +200,20 @@ def openings(node, seams, bench):
             seam.opening_for = bench.drawn(clause)
 
 
-def make(node, op, seams, panels, bench):
+def make(node: Node, op: Op, seams: list[Seam], panels: list[AnyThing], bench: Bench) -> None:
     """The flat assembly or shell that comes of it."""
     as_name = node.first("as")
-    token = as_name.parts[0] if as_name is not None else None
-    name, at = (token.text, span(token)) if token else (None, op.at)
+    token = as_name.word() if as_name is not None else None
+    name, at = (token.text, span(token)) if token is not None else (None, op.at)
     flat = lies_flat(seams)
-    made = sew_flat(seams[0], name, at, op) if flat else sew_shell(seams, panels, name, at, op)
+    made: Flat | Shell = sew_flat(seams[0], name, at, op) if flat else sew_shell(seams, panels, name, at, op)
     op.parts.update(seams=seams, flat=flat)
     for panel in getattr(made, "panels", ()):
         bench.use(op, panel)
     bench.make(made, op, token)
 
 
-def say(op, speech):
+def say(op: Op, speech: Speech) -> str:
     seams = op.parts.get("seams")
     if not seams:
         return ""
@@ -205,7 +221,7 @@ def say(op, speech):
     words = [f"{joined(op, seams, speech)}, {how_said(op, first, speech)}"]
     if op.node.first("diagonally") is not None:
         words = [crossed(first, speech)]
-    words += [at_corners(chain) for chain in first.sides if " + " in chain.name][:1]
+    words += [at_corners(chain) for chain in first.sides if " + " in (chain.name or "")][:1]
     if first.spare is not None:
         words.append(f"letting the longer edge run on by {speech.length(first.spare)}, to be cut off")
     if op.parts["caught"]:
@@ -216,26 +232,26 @@ def say(op, speech):
         if seam.opening
     ]
     name = op.node.first("as")
-    ending = f". This makes the {name.parts[0].text}" if name is not None else ""
+    ending = f". This makes the {name.word().text}" if name is not None else ""
     return ", ".join(words) + ending + "."
 
 
-def at_corners(chain):
+def at_corners(chain: Chain) -> str:
     """How a long edge is sewn round several: rounded corners are run through, square ones turned at."""
     if any(link.arc for link in chain.links):
         return "clipping the other edge where it goes round the corners"
     return "stopping at each corner with the needle down to turn, and clipping the other edge there"
 
 
-def opening_use(seam):
+def opening_use(seam: Seam) -> str:
     """What a gap is left for."""
     return f"the cord ({seam.opening_for.name})" if seam.opening_for is not None else "turning"
 
 
-def how_said(op, seam, speech):
+def how_said(op: Op, seam: Seam, speech: Speech) -> str:
     """Which sides meet, and how the seam is made."""
     said = op.node.first("sides")
-    sides = " ".join(said.parts[0].text.split()) if said is not None else "right sides together"
+    sides = " ".join(said.word().text.split()) if said is not None else "right sides together"
     if seam.kind == "enclosed":
         one, two = (speech.length(row) for row in op.parts["rows"])
         return (
@@ -253,7 +269,7 @@ def how_said(op, seam, speech):
     return f"{sides}, with a {speech.length(seam.allowance)} seam allowance{felled}"
 
 
-def crossed(seam, speech):
+def crossed(seam: Seam, speech: Speech) -> str:
     """A diagonal join, told as it is sewn."""
     one, other = (chain.panel.name for chain in seam.sides[:2])
     return (
@@ -262,7 +278,7 @@ def crossed(seam, speech):
     )
 
 
-def joined(op, seams, speech):
+def joined(op: Op, seams: list[Seam], speech: Speech) -> str:
     """`Join front to back along the sides and bottom`, or edge to edge."""
     if op.node.first("along") is not None:
         panels = list(dict.fromkeys(chain.panel.name for chain in seams[0].sides))
@@ -275,7 +291,7 @@ def joined(op, seams, speech):
     return f"Join {first} to {listed(others)}"
 
 
-def along_words(names):
+def along_words(names: Sequence[str]) -> str:
     """`the sides and bottom`, `all round`."""
     if {"top", "right", "bottom", "left"} <= set(names):
         return "all round"
@@ -285,7 +301,7 @@ def along_words(names):
     return f"along the {listed(names)}"
 
 
-def cautions(op):
+def cautions(op: Op) -> tuple[str, ...]:
     zips = [chain.panel for seam in op.parts.get("seams", ()) for chain in seam.sides]
     zips += [chain.panel for chain in op.parts.get("caught", ())]
     metal = any(one.kind == "zip" and one.stuff.facts.get("kind") == "metal" for one in zips)

@@ -12,6 +12,7 @@ TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from ...bench import Bench
     from ...model.recipe import Op
+    from ...model.things import Shell
     from ...reading.tree import Node
     from ...speech import Speech
 
@@ -22,7 +23,7 @@ def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     inner, outer = (bench.thing(word, ("shell",), "a shell") for word in node.words()[:2])
     sides = node.first("sides")
-    right = sides is None or sides.parts[0].text.startswith("right")
+    right = sides is None or sides.word().text.startswith("right")
     op.parts.update(inner=inner, outer=outer, right=right, sides=sides)
     if inner is None or outer is None or not bench.apart(op, inner, outer):
         op.parts.update(inner=None, outer=None)
@@ -30,7 +31,7 @@ def mean(node: Node, bench: Bench) -> None:
     bench.use(op, inner, open_for_work=True)
     bench.use(op, outer, open_for_work=True)
     for shell in (inner, outer):
-        if getattr(shell, "slipped", None) is not None:
+        if shell.slipped is not None:
             bench.recipe.slip("slipped-twice", op.at, shell=shell, first=shell.slipped)
         shell.slipped = op
     # What shows, turned right side out, is the outer one.
@@ -51,18 +52,18 @@ def say(op: Op, speech: Speech) -> str:
     )
 
 
-def wanted(op):
+def wanted(op: Op) -> tuple[tuple[Shell, bool], tuple[Shell, bool]]:
     """(shell, right side out) as the sides that meet require it."""
     if op.parts["right"]:
         return ((op.parts["inner"], True), (op.parts["outer"], False))
     return ((op.parts["inner"], False), (op.parts["outer"], True))
 
 
-def turns_needed(op):
+def turns_needed(op: Op) -> list[tuple[Shell, bool]]:
     """Shells that must be turned first and that no statement has turned."""
     return [(shell, right_out) for shell, right_out in wanted(op) if right_out and not turned_before(shell, op)]
 
 
-def turned_before(shell, op):
-    """How many statements turn the shell before this one."""
+def turned_before(shell: Shell, op: Op) -> list[Op]:
+    """The statements that turn the shell before this one."""
     return [turn for turn in shell.turned_by if turn.number < op.number]
