@@ -339,8 +339,7 @@ class Seam:
         self.op = op
         self.name = name
         self.sides = sides
-        # Of a seam that is not sewn yet there is none; whoever sews it gives it one, and it is shown to nobody before.
-        self.allowance: Working = allowance  # type: ignore[assignment]  # see above
+        self.allowance = allowance
         self.at = at
         self.kind = "plain"
         self.spare: Working | None = None  # how far the longer edge runs on past the seam, on purpose

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from ..ground.working import Working
     from ..model.recipe import Op, Recipe
     from ..model.things import Seam
+    from .changes import Line
     from .step_changes import Told
 
     Seams: TypeAlias = dict[Op, list[Seam]]
@@ -40,7 +41,7 @@ def allowance_changes(old: Recipe, new: Recipe, pairs: Iterable[tuple[Told, Told
     return found
 
 
-def stated_at(recipe: Recipe) -> int | None:
+def stated_at(recipe: Recipe) -> Line | None:
     """The line on which a recipe states its own allowance."""
     return next((line_of(recipe, node) for node in recipe.reading.statements if node.rule == "allowance"), None)
 

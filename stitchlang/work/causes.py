@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from ..ground.text import Span
     from ..ground.working import Working
     from ..model.recipe import Recipe
+    from .changes import Line
 
     Term: TypeAlias = tuple[Rational, Working]  # (factor, leaf) of a sum
     Owner: TypeAlias = tuple[str, tuple[str, ...]]
@@ -122,7 +123,7 @@ def cause(says: str, one: Term | None, other: Term | None, owners: Both) -> Caus
     return Cause(says, before, after, (was, now), (line, its))
 
 
-def side(term: Term | None, owners: Owners) -> tuple[Rational, Length | None, int | None]:
+def side(term: Term | None, owners: Owners) -> tuple[Rational, Length | None, Line | None]:
     """(factor, length, line) of a term on one side; what is not in that sum counts nothing."""
     if term is None:
         return 0, None, None

@@ -163,7 +163,7 @@ class FoundChange:
     rule: str
     severity: str
     says: str
-    line: int
+    line: Line
 
 
 @frozen
@@ -185,7 +185,7 @@ class Comparison:
     measures: tuple[MeasureChange, ...]
     promises: tuple[Named, ...]
     findings: tuple[FoundChange, ...]
-    unread: tuple[tuple[int, ...], tuple[int, ...]] = ((), ())
+    unread: tuple[tuple[Line, ...], tuple[Line, ...]] = ((), ())
     partly: tuple[bool, bool] = (False, False)
     sizes: tuple[str | None, str | None] | None = None
 

@@ -25,11 +25,11 @@ if TYPE_CHECKING:
     from ..ground.finding import Finding
     from ..model.recipe import Recipe
     from ..reading.parse import Reading
-    from .changes import Allowance, MeasureChange, PartChange, StepChange
+    from .changes import Allowance, Line, MeasureChange, PartChange, StepChange
     from .stated import Facts, Item
 
     Change = TypeVar("Change", Named, Allowance, PartChange, StepChange, MeasureChange)
-    Noted: TypeAlias = tuple[Facts, int | None]  # facts and a line
+    Noted: TypeAlias = tuple[Facts, Line | None]  # facts and a line
     Found: TypeAlias = dict[tuple[str, tuple[str, ...]], list[FoundChange]]  # by rule and names
 
     class Changes(TypedDict):
@@ -83,7 +83,7 @@ def rebuilt(recipe: Recipe, reading: Reading) -> Recipe:
     return recipe if reading is recipe.reading else build(recipe.source, recipe.size, reading)
 
 
-def unread_lines(recipe: Recipe) -> tuple[int, ...]:
+def unread_lines(recipe: Recipe) -> tuple[Line, ...]:
     """The lines of the statements that could not be read."""
     stumbles = recipe.reading.stumbles
     lines = [line_of(recipe, stumble.words[0] if stumble.words else stumble.token) for stumble in stumbles]

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from ..ground.lengths import Rational
     from ..ground.working import Working
     from ..model.recipe import Op, Recipe
+    from .changes import Line
 
     Pair: TypeAlias = "tuple[Told, Told]"
 
@@ -46,7 +47,7 @@ class Told:
     names: tuple[str, ...]
     things: frozenset[str]
     place: int
-    line: int
+    line: Line
 
 
 def told(recipe: Recipe, unit: str) -> list[Told]:
@@ -145,7 +146,7 @@ def step_change(change: str, one: Told | None, other: Told | None, moved: bool =
     return StepChange(change, before, after, (was, now), (line, its), moved, (care, cautions))
 
 
-def side(one: Told | None) -> tuple[str | None, int | None, int | None, tuple[str, ...]]:
+def side(one: Told | None) -> tuple[str | None, int | None, Line | None, tuple[str, ...]]:
     """(sentence, number, line, cautions) of a step on one side of a comparison, or of none."""
     return (one.sentence, one.number, one.line, one.cautions) if one is not None else (None, None, None, ())
 
