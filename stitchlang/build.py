@@ -116,6 +116,7 @@ def settle_trims(recipe: Recipe) -> None:
                 taken = total(f"trimmed off {chain.title}", (1, now), (-1, parts["to"]))
             if taken is None:
                 continue
+            parts.setdefault("off", []).append((chain, taken))
             if taken.mm < 0:
                 recipe.slip("trim-adds-cloth", op.at, chain=chain, short=-taken.mm, now=now)
             elif taken.mm:

@@ -10,6 +10,7 @@ import stitchlang
 from stitchlang import cli
 from stitchlang.ground.lengths import MM
 from stitchlang.model.measures import measure
+from stitchlang.work.check import check
 from stitchlang.work.mend import edited
 from stitchlang.work.resizing.asked import Misunderstood, step_of, wishes_of
 from stitchlang.work.resizing.resize import Target, Wish, resize
@@ -157,6 +158,29 @@ def test_a_wish_alone_that_cannot_be():
     )
 
     assert resized.conflict == ("8 in wide",)
+
+
+TRIMMED = HEAD + (
+    "piece front, back of sail: 12 x 14\ntrim front.bottom, back.bottom to {} tall\n"
+    "{}join front to back along sides, bottom as bag\n{}hem bag.rim by 1/2\n"
+)
+NOTCHED = ("notch front, back at bottom corners by 2\n", "box bag\n")
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        (TRIMMED.format("13", *NOTCHED), "12 tall"),
+        (TRIMMED.format("13", "trim front.bottom, back.bottom to 12 tall\n", ""), "13 tall"),
+    ],
+    ids=["notched", "trimmed twice"],
+)
+def test_a_trim_never_comes_to_add_cloth(text, wanted):
+    """A bag taller than its pieces: they grow with what they are trimmed to, whatever else is done at the edge."""
+    resized, new = asked(text, wanted)
+
+    assert resized.moves
+    assert not [one.says for one in check(stitchlang.read(new)) if one.severity == "fault"]
 
 
 SUMS = HEAD + "piece flag of sail: 5 + 5 x 6 + 6\nhem flag edges by 1/2\n"

@@ -94,8 +94,5 @@ def of_lining(op: Op) -> Keyed:
 
 def of_trim(op: Op) -> Keyed:
     """A trim takes something away, or nothing."""
-    for number, chain in enumerate(op.parts.get("chains", ())):
-        for link in chain.links[:1]:
-            for side in (link.before, link.after):
-                for loss in side.losses[:1]:
-                    yield ("trim", op.number, number), Relation(loss.mm, f"{chain.title} is trimmed", floor=True)
+    for number, (chain, taken) in enumerate(op.parts.get("off", ())):
+        yield ("trim", op.number, number), Relation(taken.mm, f"{chain.title} is trimmed", floor=True)
