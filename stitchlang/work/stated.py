@@ -149,7 +149,7 @@ def promises(recipe: Recipe) -> Iterator[Item]:
                 facts["within"] = Length(claim.within.mm)
             yield kind, f"{claim.thing.name} {claim.measure}", facts, line_of(recipe, claim.at)
     for one in recipe.contents:
-        facts = {"size": tuple(Length(size.mm) for size in one.sizes if size is not None)}
+        facts = {"size": tuple(Length(size.mm) for size in one.sizes)}
         if one.ease is not None:
             facts["ease"] = Length(one.ease.mm)
         yield "holds", f"{one.thing.name}: {one.name}", facts, line_of(recipe, one.at)
