@@ -153,3 +153,13 @@ def test_the_command_mends_files_and_says_what_it_did(tmp_path, capsys):
     assert cli.main(["check", "--mend", str(choice)]) == 1
     assert choice.read_text("utf-8") == BAG + "finished bag: 9 1/2 wide\n"
     assert cli.main(["check", "--mend", "-"]) == 2
+
+
+def test_a_lining_too_large_is_cut_smaller():
+    """Cut 13 tall instead of 12: the one way known, left to the writer, puts the number right."""
+    text = next(rule.trips for rule in RULES if rule.name == "lining-does-not-fit")
+    (finding,) = findings(text)
+    (mend,) = finding.mends
+
+    assert (mend.says, mend.certain) == ("make front_in 1 in shorter", False)
+    assert findings(edited(text, [(edit.at, edit.text) for edit in mend.edits])) == []

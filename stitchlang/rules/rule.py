@@ -96,10 +96,11 @@ def laid_out(opening: str, example: str) -> str:
 class Found:
     """What a look-function yields; becomes a Finding once the rule has stamped it.
 
-    `mends` are the ways to put it right, the likeliest first; `edits` are for where there is one that no words tell.
+    `beside` are (span or None, words); `mends` are (words, edits, whether certain), the likeliest first; edits are
+    (span, new words).
     """
 
-    __slots__ = ("at", "says", "mend", "beside", "working", "edits", "severity", "mends")
+    __slots__ = ("at", "says", "mend", "beside", "working", "severity", "mends")
 
     def __init__(
         self,
@@ -108,7 +109,6 @@ class Found:
         mend: str = "",
         beside: Beside = (),
         working: Iterable[Working] = (),
-        edits: Edits = (),
         severity: str | None = None,
         mends: Ways = (),
     ) -> None:
@@ -117,7 +117,6 @@ class Found:
         self.mend = mend
         self.beside = beside
         self.working = working
-        self.edits = edits
         self.severity = severity
         self.mends = mends
 
@@ -135,7 +134,7 @@ def stamp(its_rule: Rule, one: Found) -> Finding:
         mend=shortened(one.mend),
         beside=tuple(Label(at, says) for at, says in one.beside if at is not None),
         working=tuple(one.working),
-        edits=edited(one.edits) or next((mend.edits for mend in mends), ()),
+        edits=mends[0].edits if mends else (),
         mends=mends,
     )
 

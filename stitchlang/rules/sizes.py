@@ -209,7 +209,7 @@ def lining_does_not_fit(recipe: Recipe) -> Looks:
                     ),
                 ],
                 working=(lining, shell),
-                edits=edits,
+                mends=[(f"make {words}", edits, False)] if edits else (),
             )
 
 
