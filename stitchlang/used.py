@@ -55,8 +55,9 @@ class Files:
             self.here = file
 
     def turn_back(self) -> None:
-        """Go over to the recipe's own file."""
+        """Go over to the recipe's own file, and leave with the recipe in which unit each file measures."""
         recipe, bench = self.bench.recipe, self.bench
+        recipe.units = self.units
         if self.here != self.source.name:
             recipe.unit, recipe.allowance, bench.part = self.frames[self.source.name]
             self.here = self.source.name

@@ -657,7 +657,10 @@ def test_any_title_is_one_plain_line_of_markdown(title):
     from stitchlang.show.compare import compare_markdown
 
     old, new = stitchlang.read(SMALL), stitchlang.read(f'recipe "{title}"\n{SMALL}')
-    tokens = MarkdownIt("gfm-like", {"html": True}).parse(compare_markdown(compare(old, new), old, new, "in"))
+    reader = MarkdownIt("gfm-like", {"html": True})
+    if not re.search(r"(?i)www|@|:", title):  # GFM 6.9 makes no links of others; this reader does, of `0.al`
+        reader.disable("linkify")
+    tokens = reader.parse(compare_markdown(compare(old, new), old, new, "in"))
     inner = {token.type for one in tokens for token in one.children or ()}
 
     assert inner <= {"text", "text_special", "entity"}

@@ -7,7 +7,7 @@ import time
 from contextlib import suppress
 
 from ..files import Unreadable, settings_path
-from ..work.outcome import Run
+from ..work.outcome import Checked, Run
 from .one import forget, look_at, name_of, settings_for
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
@@ -38,14 +38,18 @@ def watch(
     """
     outcomes: dict[str, Outcome] = {}
     stamps: dict[str, Stamp] | None = None
+    used: dict[str, Stamp] = {}  # when the files that recipes use were last written, when these were last looked at
     while True:
         forget()
         paths = list(find())
         now = {name_of(path): stamp(path, wish) for path in paths}
-        changed = [path for path in paths if stamps is None or stamps.get(name_of(path)) != now[name_of(path)]]
+        moved = {name for name, outcome in outcomes.items() if used.get(name) != used_by(outcome)}
+        moved |= {name for name in now if stamps is None or stamps.get(name) != now[name]}
+        changed = [path for path in paths if name_of(path) in moved]
         if changed or stamps is None or stamps.keys() - now.keys():
             fresh = {name_of(path): look_at(path, wish) for path in changed}
             outcomes = {name: fresh.get(name) or outcomes[name] for name in now}
+            used |= {name: used_by(outcome) for name, outcome in fresh.items()}
             show(gathered(outcomes.values()), list(fresh.values()))
         stamps = now
         if stop():
@@ -71,6 +75,11 @@ def stamp(path: str | Unreadable, wish: Wish) -> Stamp:
         found = settings_for(path)
         baseline = found.baseline if found is not None else None
     return tuple(written(one) for one in (path, settings, wish.baseline or baseline))
+
+
+def used_by(outcome: Outcome) -> Stamp:
+    """When the files that a recipe uses were last written."""
+    return tuple(map(written, outcome.source.used())) if isinstance(outcome, Checked) else ()
 
 
 def written(path: str | None) -> Stamp:

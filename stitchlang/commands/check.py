@@ -55,14 +55,14 @@ def run(options: Namespace) -> int:
 
 def mend(path: str | Unreadable) -> None:
     """Put a file right where that can be done in one way only, and say on standard error what was done."""
-    from ..files import Unreadable, read_text, write_text
+    from ..files import Unreadable, beside, read_text, write_text
     from ..work.mend import mended
 
     if isinstance(path, Unreadable):
         return  # the check that follows says so
     try:
         text = read_text(path)
-        result = mended(text, path)
+        result = mended(text, path, beside(path))
         if result.text != text:
             write_text(path, result.text)
             for done in result.done:

@@ -46,7 +46,7 @@ def answer(recipe: Recipe, wishes: list[Wish], step: Fraction | None, options: N
     """Print what moves, write the new text, say what is found in it that was not found before."""
     from ..show.resized import resized_text
     from ..work.check import check
-    from ..work.mend import edited
+    from ..work.mend import edited, own
     from ..work.resizing.resize import resize
 
     if recipe.reading.stumbles or any(one.severity == "fault" for one in check(recipe)):
@@ -59,8 +59,8 @@ def answer(recipe: Recipe, wishes: list[Wish], step: Fraction | None, options: N
         say(report)
     if resized.conflict:
         return FAULTS
-    text = edited(recipe.source.text, resized.edits)
-    tell_new_findings(recipe, text)
+    text = edited(recipe.source.own_text(), own(recipe.source, resized.edits))
+    tell_new_findings(recipe, text, options.file)
     if options.output == "-":
         sys.stdout.write(text)
     elif options.output is not None:
@@ -68,13 +68,15 @@ def answer(recipe: Recipe, wishes: list[Wish], step: Fraction | None, options: N
     return CLEAN
 
 
-def tell_new_findings(recipe: Recipe, text: str) -> None:
+def tell_new_findings(recipe: Recipe, text: str, path: str) -> None:
     """What the new sizes bring with them: a pocket that no longer fits, a zip too long."""
     from ..build import build
+    from ..files import beside
     from ..ground.text import Source, plain
+    from ..reading.using import joined
     from ..work.check import check
 
     known = {(one.rule, one.says) for one in check(recipe)}
-    for finding in check(build(Source(text, recipe.source.name), recipe.size)):
+    for finding in check(build(joined(Source(text, recipe.source.name), beside(path)), recipe.size)):
         if (finding.rule, finding.says) not in known:
             sys.stderr.write(plain(f"now to be looked at: {finding.rule}: {finding.says}") + "\n")

@@ -88,6 +88,10 @@ class Source:
         """The stretch that an offset lies in."""
         return self.stretches[bisect_right(self.stretches, offset, key=lambda one: one.start) - 1]
 
+    def used(self) -> list[str]:
+        """The names of the files that the recipe uses, in the order in which they come."""
+        return [name for name in dict.fromkeys(one.file for one in self.stretches) if name != self.name]
+
     def file(self, offset: int) -> str:
         """The name of the file that an offset lies in."""
         return self.stretch(offset).file

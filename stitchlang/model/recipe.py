@@ -81,6 +81,7 @@ class Recipe:
         self.source = source
         self.title = self.revision = ""
         self.unit: str | None = None
+        self.units: dict[str, str] = {}  # of the files that it uses, where there are some
         self.allowance: Working | None = None
         self.tolerance: Working | None = None
         self.curve_tolerance: Working | None = None
@@ -119,6 +120,11 @@ class Recipe:
     def size_name(self) -> str | None:
         """The name of the size worked out here, or None where there is one only."""
         return self.sizes[self.size] if self.sizes and self.size < len(self.sizes) else None
+
+    def unit_at(self, at: Span | None) -> str:
+        """The unit of a number that states none, at a place."""
+        own = self.unit or "in"
+        return self.units.get(self.source.file(at.start), own) if at is not None and self.units else own
 
     def say(self, length: Working | Rational) -> str:
         """A length in the recipe's unit."""

@@ -115,13 +115,13 @@ def zip_too_short(recipe: Recipe) -> Looks:
 
 def slip_of_unit(recipe: Recipe, length: Working, opening: Working) -> tuple[str, str] | None:
     """(what was written, what it may have been meant for) where the recipe's own unit would make the length fit."""
-    if length.at is None or recipe.unit is None:
+    if length.at is None:
         return None
-    words = recipe.source.cut(length.at)
+    words, ours = recipe.source.cut(length.at), recipe.unit_at(length.at)
     number, _, unit = words.rpartition(" ")
-    if unit not in MM or not length.mm < length.mm / MM[unit] * MM[recipe.unit] <= opening.mm:
+    if unit not in MM or not length.mm < length.mm / MM[unit] * MM[ours] <= opening.mm:
         return None
-    return words, f"{number} {recipe.unit}"
+    return words, f"{number} {ours}"
 
 
 @rule(

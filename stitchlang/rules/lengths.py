@@ -238,7 +238,7 @@ def differing(recipe: Recipe, seam: Seam, first: Chain, other: Chain, gap: Fract
 
 def eased(seam: Seam, long: Chain, gap: Fraction, recipe: Recipe) -> list[Way]:
     """Where the gap is no more than a twentieth of the longer edge it can be eased in: a line above the join."""
-    text = write(gap, recipe.unit or "in")
+    text = write(gap, recipe.unit_at(seam.op.at))
     one_edge = long.panel.kind in ("piece", "flat") and " + " not in (long.name or "")
     if text is None or not one_edge or gap * 20 > long.stitched().mm:
         return []
@@ -272,7 +272,7 @@ def remedy(recipe: Recipe, working: Working, gap: Fraction, sign: int) -> tuple[
     name, _, kind = leaf.says.partition(" is ")
     new = leaf.mm + sign * gap / factor
     way = MORE.get(kind.split()[0], ("less", "more"))[sign > 0]
-    words, text = f"{name} {recipe.say(gap / factor)} {way}", write(new, recipe.unit or "in")
+    words, text = f"{name} {recipe.say(gap / factor)} {way}", write(new, recipe.unit_at(leaf.at))
     if text is None or leaf.at is None or new <= 0 or not recipe.source.cut(leaf.at)[:1].isdigit():
         return words, []
     return words, [(leaf.at, text)]

@@ -64,7 +64,7 @@ def change(recipe: Recipe, claim: Claim, gives: Working, wanted: Iterable[str]) 
         new = leaf.mm + (claim.length.mm - gives.mm) / factor
         if new <= 0:
             continue
-        text, written = write(new, recipe.unit or "in"), recipe.source.cut(leaf.at)
+        text, written = write(new, recipe.unit_at(leaf.at)), recipe.source.cut(leaf.at)
         line = recipe.source.line_said(leaf.at.start)
         words = f"make {resized(recipe, leaf, new)} ({line}), and what is sewn to it likewise"
         if text is None or not written[:1].isdigit() or set(written) & set("+*()"):
@@ -107,7 +107,7 @@ def disagreement(recipe: Recipe, claim: Claim, gives: Working, wanted: Iterable[
 
 def rewritten(recipe: Recipe, claim: Claim, gives: Working, words: str) -> list[Way]:
     """The claim as the pieces give it, where its number can be written so."""
-    at, text = claim.length.at, write(gives.mm, recipe.unit or "in")
+    at, text = claim.length.at, write(gives.mm, recipe.unit_at(claim.length.at))
     if at is None or text is None:
         return []
     written = recipe.source.cut(at)

@@ -6,6 +6,7 @@ from attrs import frozen
 
 from ..build import build
 from ..ground.text import Source
+from ..reading.using import joined
 from .allow import READING
 from .check import BREAKING, check
 
@@ -16,9 +17,10 @@ if TYPE_CHECKING:
 
     from ..ground.finding import Finding, Mend
     from ..ground.text import Span
+    from ..reading.using import Opener
 
     Found: TypeAlias = list[tuple[Finding, Mend]]
-    Better: TypeAlias = tuple[str, list[Finding]]
+    Better: TypeAlias = tuple[Source, list[Finding]]
 
 ROUNDS = 10
 
@@ -35,6 +37,11 @@ def edited(text: str, edits: Iterable[tuple[Span, str]]) -> str:
     return "".join([*result, text[end:]])
 
 
+def own(source: Source, edits: Iterable[tuple[Span, str]]) -> list[tuple[Span, str]]:
+    """The edits that lie in the recipe's own file, as they are there."""
+    return [(at, words) for at, words in ((source.own(at), words) for at, words in edits) if at is not None]
+
+
 @frozen
 class Mended:
     """A mended text, what was done (words, in the order done), and what is left to find."""
@@ -44,38 +51,47 @@ class Mended:
     left: tuple[Finding, ...] = ()
 
 
-def mended(text: str, name: str = "<recipe>") -> Mended:
+def mended(text: str, name: str = "<recipe>", opener: Opener | None = None) -> Mended:
     """The text with everything put right that can be put right in one way only: a Mended.
 
-    Round after round, at most ten; a round that would leave more to find than there was is not taken.
+    Round after round, at most ten; a round that would leave more to find than there was is not taken.  What `opener`
+    brings in from other files is read along, and left as it is.
     """
     done: list[str] = []
-    findings = check(build(Source(text, name)))
+    source, findings = checked(text, name, opener)
     for _ in range(ROUNDS):
         mends = [(finding, mend) for finding in findings for mend in finding.mends if mend.certain]
-        if not mends:
-            break
-        better, words = best_of(text, name, findings, mends)
+        better, words = best_of(source, findings, mends, opener)
         if better is None:
             break
-        text, findings = better
+        source, findings = better
         done += words
-    return Mended(text, tuple(done), tuple(findings))
+    return Mended(source.own_text(), tuple(done), tuple(findings))
+
+
+def checked(text: str, name: str, opener: Opener | None) -> Better:
+    """A text with what it uses, and what is found in it."""
+    source = Source(text, name)
+    if opener is not None:
+        source = joined(source, opener)
+    return source, check(build(source))
 
 
 def best_of(
-    text: str, name: str, before: list[Finding], mends: Found
+    source: Source, before: list[Finding], mends: Found, opener: Opener | None
 ) -> tuple[Better, list[str]] | tuple[None, tuple[()]]:
-    """All certain mends at once if that helps, else each alone: ((text, findings), words), or (None, ())."""
+    """All certain mends at once if that helps, else each alone: ((source, findings), words), or (None, ())."""
+    mends = [(finding, mend) for finding, mend in mends if all(source.own(edit.at) is not None for edit in mend.edits)]
+    text = source.own_text()
     for some in (mends, *([mend] for mend in mends)):
-        edits = [(edit.at, edit.text) for _, mend in some for edit in mend.edits]
-        changed = edited(text, edits)
-        findings = check(build(Source(changed, name)))
-        gone = {(finding.rule, finding.says) for finding, _ in some}.isdisjoint(
-            (one.rule, one.says) for one in findings
-        )
-        if changed != text and (weight(findings), not gone) < (weight(before), True):
-            return (changed, findings), [f"{finding.says}: {mend.says}" for finding, mend in some]
+        changed = edited(text, own(source, [(edit.at, edit.text) for _, mend in some for edit in mend.edits]))
+        if changed == text:
+            continue
+        better = checked(changed, source.name, opener)
+        left = better[1]
+        gone = {(finding.rule, finding.says) for finding, _ in some}.isdisjoint((one.rule, one.says) for one in left)
+        if (weight(left), not gone) < (weight(before), True):
+            return better, [f"{finding.says}: {mend.says}" for finding, mend in some]
     return None, ()
 
 

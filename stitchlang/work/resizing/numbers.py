@@ -62,9 +62,11 @@ class Number:
 
 
 def numbers(recipe: Recipe) -> list[Number]:
-    """Every number that may change, in text order: a list of Number."""
+    """Every number that may change, in text order: a list of Number.  Those of files that it uses stay as they are."""
     found: list[Number] = []
     for node in recipe.reading.statements:
+        if recipe.source.file(node.start) != recipe.source.name:
+            continue
         if node.rule == "let":
             found += let_numbers(node, recipe)
         for phrase in phrases(node):

@@ -234,7 +234,7 @@ def claim_edits(recipe: Recipe, target: Target, changes: Iterable[Fraction]) -> 
         if now is None or at is None or abs(now - claim.length.mm) <= SAME:
             continue
         written = recipe.source.cut(at)
-        if not written[:1].isdigit():
+        if recipe.source.own(at) is None or not written[:1].isdigit():
             continue
         unit = recipe.unit or "in"
         text = write(now, unit)
