@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 import stitchlang
+from stitchlang.files import beside
 from stitchlang.model.measures import measure
 from stitchlang.reading.mistakes import FIRST_WORDS
 from stitchlang.reading.tree import Node
@@ -19,7 +20,12 @@ from stitchlang.work.layout import laid_out
 from stitchlang.work.sizes import in_size
 
 FOLDER = Path(__file__).parent.parent / "examples"
-NAMES = sorted(path.stem for path in FOLDER.glob("*.stitch"))
+NAMES = sorted(
+    path.relative_to(FOLDER).with_suffix("").as_posix()
+    for path in FOLDER.rglob("*.stitch")
+    if path.parent.name != "parts"  # what several goods share, and no good of itself
+)
+PARTS = sorted(FOLDER.rglob("parts/*.stitch"))
 # Exact by definition: the inch of 1959, and the centimetre.
 UNIT = {"in": Fraction(254, 10), "cm": Fraction(10), "mm": Fraction(1)}
 # What a hand sum with pi or a root is written to.
@@ -174,6 +180,16 @@ SUMS = {
     # A slant that falls 5 over half the width, 6: its stitch lines meet 1 * sqrt(61) / 6 inside the tip.
     ("needle_case", "case tall"): 25 - sqrt(61) / 6,  # 26 - 1 at the bottom
     ("needle_case", "string long"): size(78),  # 80 - 2 * 2 * 1/2
+    ("camp/bottle_sling", "sling wide at top"): size(14),  # 16 - 2 * 1
+    ("camp/bottle_sling", "sling wide at base"): size(8),  # 14 - 2 * 3
+    ("camp/bottle_sling", "sling tall"): size(25),  # 32 - 3 - 1 boxing - (1 + 2) hem
+    ("camp/bottle_sling", "sling deep"): size(6),  # 2 * (3 + 1 - 1)
+    ("camp/bottle_sling", "strap wide"): size(3),  # 12 / 4
+    ("camp/kindling_bag", "bag wide at top"): size(17),  # 18 - 2 * 1/2
+    ("camp/kindling_bag", "bag wide at base"): size(12),  # 17 - 2 * 2 1/2
+    ("camp/kindling_bag", "bag tall"): size(11, "1/2"),  # 16 - 2 1/2 - 1/2 boxing - (1/2 + 1) hem
+    ("camp/kindling_bag", "bag deep"): size(5),  # 2 * (2 1/2 + 1/2 - 1/2)
+    ("camp/kindling_bag", "strap wide"): size(3) / UNIT["in"] * UNIT["cm"],  # 12 cm / 4, in a recipe in inches
 }
 examples = pytest.mark.parametrize("name", NAMES)
 
@@ -195,7 +211,8 @@ def text_of(name):
 
 
 def recipe_of(name):
-    return stitchlang.read(text_of(name), f"{name}.stitch")
+    path = str(FOLDER / f"{name}.stitch")
+    return stitchlang.read(text_of(name), path, beside(path))
 
 
 def measured(recipe, title):
@@ -210,6 +227,15 @@ def test_nothing_is_found_in_an_example(name):
     found = [(finding.rule, finding.says) for finding in stitchlang.check(recipe_of(name))]
 
     assert found == []
+
+
+@pytest.mark.parametrize("path", PARTS, ids=lambda path: path.stem)
+def test_what_several_share_is_clean_and_laid_out(path):
+    """Alone, too: what it leaves to those that use it is allowed, with the reason."""
+    text = path.read_text("utf-8")
+
+    assert stitchlang.check(stitchlang.read(text)) == []
+    assert laid_out(text) == text
 
 
 @examples
@@ -233,7 +259,9 @@ def test_every_step_stands_under_a_heading_of_the_recipe(name):
     recipe = recipe_of(name)
     headings = [step.part for step in stitchlang.steps(recipe) if step.at is not None]
 
-    assert list(dict.fromkeys(headings)) == [title for title, _ in recipe.parts]
+    used = {"Shoulder strap"} if recipe.source.used() else set()  # the title of a used file
+
+    assert [one for one in dict.fromkeys(headings) if one not in used] == [title for title, _ in recipe.parts]
 
 
 @pytest.mark.parametrize(("name", "title"), SUMS, ids=["-".join(key) for key in SUMS])

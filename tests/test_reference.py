@@ -18,11 +18,15 @@ SECTIONS = {
 FILES = dict(re.findall(r"^The file `(.+?)`:\n\n```\n(.*?)```", PAGE, re.MULTILINE | re.DOTALL))
 
 
+def opener(words, _):
+    """Opens the files that the page shows."""
+    return words, FILES[words]
+
+
 def example(section):
-    """The section's example as a whole recipe, worked out."""
+    """The section's example as a whole recipe."""
     text = re.search(r"```\n(.*?)```", SECTIONS[section], re.DOTALL)[1]
-    whole = text if "\nallowance " in text or text.startswith("units") else OPENING + text
-    return stitchlang.read(whole, opener=lambda words, _: (words, FILES[words]))
+    return text if "\nallowance " in text or text.startswith("units") else OPENING + text
 
 
 def test_every_statement_has_a_section():
@@ -33,7 +37,7 @@ def test_every_statement_has_a_section():
 @pytest.mark.parametrize("word", FIRST_WORDS)
 def test_the_example_uses_its_statement_and_is_clean(word):
     """Nothing is found in a reference example; hints about unused stuff included."""
-    recipe = example(word)
+    recipe = stitchlang.read(example(word), opener=opener)
 
     assert word in {node.rule for node in recipe.reading.statements}
     assert [(finding.rule, finding.says) for finding in stitchlang.check(recipe)] == []
@@ -42,6 +46,6 @@ def test_the_example_uses_its_statement_and_is_clean(word):
 @pytest.mark.parametrize("word", FIRST_WORDS)
 def test_the_example_gives_steps(word):
     """Each example can be told as steps: sentences that begin with a capital and end with a full stop."""
-    for step in stitchlang.steps(example(word)):
+    for step in stitchlang.steps(stitchlang.read(example(word), opener=opener)):
         assert step.sentence[0].isupper()
         assert step.sentence.endswith(".")
