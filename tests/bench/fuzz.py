@@ -16,7 +16,9 @@ import sys
 import time
 import traceback
 from collections import Counter
+from functools import cache
 from pathlib import Path
+from zlib import crc32
 
 ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
@@ -39,6 +41,7 @@ def questions(text, before, chance):
     import stitchlang
     from stitchlang.build import build
     from stitchlang.ground.text import Source
+    from stitchlang.reading.using import joined
     from stitchlang.show import cutting, cutting_data, findings, steps
     from stitchlang.show.compare import compare_text
     from stitchlang.work.compare import compare
@@ -46,7 +49,7 @@ def questions(text, before, chance):
     from stitchlang.work.layout import Refused, laid_out
     from stitchlang.work.mend import mended
 
-    recipe = stitchlang.read(text)
+    recipe = stitchlang.read(text, opener=another)
 
     def format_it():
         try:
@@ -57,7 +60,7 @@ def questions(text, before, chance):
 
     def check_it():
         for finding in stitchlang.check(recipe):
-            assert 0 <= finding.at.start <= finding.at.end <= len(text), finding
+            assert 0 <= finding.at.start <= finding.at.end <= len(recipe.source.text), finding
             findings.finding_text(finding, recipe)
 
     def cut_it():
@@ -66,7 +69,7 @@ def questions(text, before, chance):
             show(recipe, lists, "both")
 
     def diff_it():
-        old = build(Source(before, "old"))
+        old = build(joined(Source(before, "old"), another))
         compare_text(compare(old, recipe, None), old, recipe, "in")
 
     yield "check", check_it
@@ -74,10 +77,22 @@ def questions(text, before, chance):
     yield "measure", lambda: [list(one.working.leaves()) for one in stitchlang.measure(recipe)]
     yield "format", format_it
     yield "cut", cut_it
-    yield "mend", lambda: mended(text)
+    yield "mend", lambda: mended(text, opener=another)
     yield "diff", diff_it
     if chance.random() < SHARE_FEWEST:
         yield "fewest", lambda: stitchlang.steps(recipe, fewest=True)
+
+
+def another(words, _):
+    """Opens what a recipe uses: one of the seeds, by its name always the same."""
+    texts = used_texts()
+    return words, texts[crc32(words.encode("utf-8", "replace")) % len(texts)]
+
+
+@cache
+def used_texts():
+    """Short recipes for others to use, those among them that use others themselves."""
+    return [text for text in seeds() if len(text) < SHORT]
 
 
 class Campaign:
@@ -150,7 +165,7 @@ def seeds():
     from stitchlang.rules.catalogue import RULES
 
     folders = ("examples", "tests/field", "tests/broken")
-    texts = [path.read_text("utf-8") for folder in folders for path in sorted((ROOT / folder).glob("*.stitch"))]
+    texts = [path.read_text("utf-8") for folder in folders for path in sorted((ROOT / folder).rglob("*.stitch"))]
     return texts + [text for rule in RULES for text in (rule.trips, rule.passes)]
 
 
@@ -213,7 +228,15 @@ def cut_out(text, chance, _):
     return text[:start] + text[start + chance.randint(1, 20) :]
 
 
-DAMAGES = (flip_bytes, swap_lines, change_number, change_number, change_word, change_word, add_line, cut_out)
+def use_another(text, chance, _):
+    """A line put in that uses another recipe."""
+    lines = text.split("\n")
+    lines.insert(chance.randint(0, len(lines)), f'use "{chance.randrange(400)}.stitch"')
+    return "\n".join(lines)
+
+
+TWICE = (change_number, change_word)
+DAMAGES = (flip_bytes, swap_lines, *TWICE, *TWICE, add_line, cut_out, use_another)
 
 
 class Stock:
