@@ -19,6 +19,7 @@ def said(text):
     recipe = stitchlang.read(text)
     for one in stitchlang.check(recipe):
         yield f"{at(recipe, one.at)} {one.severity} {one.rule}: {one.says}"
+        yield from (f"    in {size}" for size in one.sizes)
         yield from (f"    {size}: {says}" for size, says in one.others)
         yield from (f"    {at(recipe, label.at)}: {label.says}" for label in one.beside)
         yield from (f"    = {worked(recipe, working)}" for working in one.working)
