@@ -61,8 +61,7 @@ def along(panel: AnyThing, side: str) -> Working | None:
     if not links:
         return None
     runs = [run(link) for link in links]
-    length = runs[0] if len(runs) == 1 else total(f"{panel.name}.{side}", *((1, one) for one in runs))
-    return None if length.mm <= 0 and not length.terms else length
+    return runs[0] if len(runs) == 1 else total(f"{panel.name}.{side}", *((1, one) for one in runs))
 
 
 def run(edge: Edge) -> Working:
