@@ -66,9 +66,9 @@ def nothing_to_gather(recipe: Recipe) -> Looks:
     whole=True,
 )
 def gathered_too_full(recipe: Recipe) -> Looks:
-    for op, chain, full, held in shaped(recipe, "gather"):
+    for op, chain, full, _ in shaped(recipe, "gather"):
         to = op.parts["to"]
-        if held.mm > 0 and full.mm > FULLEST * to.mm:
+        if full.mm > FULLEST * to.mm:
             yield Found(
                 to.at,
                 f"{recipe.say(full)} of {chain.title} is gathered into {recipe.say(to)}: "
