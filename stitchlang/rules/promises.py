@@ -96,7 +96,7 @@ def explanations(recipe: Recipe, gives: Working, off: Fraction) -> list[str]:
     reasons = []
     for factor, leaf in gives.levers():
         sewn = leaf.mm + off / factor
-        if " is " not in leaf.says and leaf.at is not None and sewn >= 0 and 0 < abs(sewn - leaf.mm) <= SLIP:
+        if " is " not in leaf.says and leaf.at is not None and sewn >= 0 and abs(sewn - leaf.mm) <= SLIP:
             reasons.append(f"the {leaf.says} was sewn as {recipe.say(sewn)} instead of {recipe.say(leaf)}")
     share = abs(off) / gives.mm if gives.mm > 0 else 1
     if share <= STRETCH:
