@@ -24,6 +24,7 @@ from cProfile import Profile
 from importlib.abc import MetaPathFinder
 from importlib.machinery import SourceFileLoader
 from importlib.util import spec_from_file_location
+from itertools import islice
 from types import CodeType, FunctionType
 
 import pytest
@@ -34,9 +35,8 @@ QUICK = """
     test_rules test_examples test_broken test_field test_bulk test_placing test_cutting test_order test_slips_seen
     test_drawstrings test_linings test_zips test_tubes test_rows test_sizes test_promises test_allow test_slips_in_print
     test_found_by_fuzzing test_mistakes test_mend test_laws test_ground test_boundaries test_recorded
-    outside/test_boxed_and_round
-    outside/test_classes outside/test_needles outside/test_packing outside/test_pi_and_roots outside/test_shaped_edges
-    outside/test_thread outside/test_units""".split()
+    outside/test_boxed_and_round outside/test_classes outside/test_needles outside/test_packing
+    outside/test_pi_and_roots outside/test_shaped_edges outside/test_thread outside/test_units""".split()
 LONG = 0.1  # seconds: a test that takes longer is left out
 PATIENCE = 3.0  # seconds of work that a test may take beyond ten times what it took, before it is said to hang
 MEMORY = 2 << 30  # bytes that a child may use before it is said to fail
@@ -223,12 +223,22 @@ class Anew:
         return True
 
 
+def draw(possible, options):
+    """As many slips as are asked for, at random."""
+    if not options.loading:
+        return random.Random(options.seed).sample(possible, min(options.number, len(possible)))
+    every = random.Random(options.seed).sample(possible, len(possible))
+    return list(islice((one for one in every if Module(*one[:2]).at_loading()), options.number))
+
+
 def main():
     parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
     parser.add_argument("--number", type=int, default=150)
     parser.add_argument("--seed", type=int, default=0)
     parser.add_argument("--within", default="", metavar="TEXT", help="only modules whose path has this in it")
-    parser.add_argument("--functions", action="store_true", help="none at loading: far faster")
+    which = parser.add_mutually_exclusive_group()
+    which.add_argument("--functions", action="store_true", help="none at loading: far faster")
+    which.add_argument("--loading", action="store_true", help="only what is worked out at loading")
     parser.add_argument("--anew", nargs=2, metavar=("MODULE", "SLIP"), help="make one slip and run the tests")
     options = parser.parse_args()
     if options.anew:
@@ -236,7 +246,7 @@ def main():
         sys.meta_path.insert(0, Spoilt(options.anew[0], int(options.anew[1])))
         sys.exit(pytest.main(quick_tests(), plugins=[Anew(sys.stdin.read().splitlines())]))
     possible = [slip for slip in every_slip() if options.within in slip[0]]
-    chosen = random.Random(options.seed).sample(possible, min(options.number, len(possible)))
+    chosen = draw(possible, options)
     campaign = Campaign(chosen, options.functions)
     campaign.collect()
     print(", ".join(f"{count} {how}" for how, count in campaign.tally.items()), f"of {len(possible)} that there are")

@@ -6,6 +6,7 @@ module answers to one of the module as it is.
 """
 
 import ast
+from inspect import CO_NEWLOCALS
 from pathlib import Path
 from types import CodeType
 
@@ -116,3 +117,8 @@ class Module:
             if own(before) != own(after):
                 return [key(one) for one in (before, *above)]
         return []
+
+    def at_loading(self):
+        """Whether the slip is in what is worked out while the module is loaded: in no function."""
+        changed = (before for before, _, after in self.pairs() if own(before) != own(after))
+        return any(not code.co_flags & CO_NEWLOCALS for code in changed)
