@@ -50,11 +50,10 @@ MOST_CORNERS = 200
 def crosses_itself(points: Sequence[Point]) -> bool:
     """Whether two sides that are no neighbours have a point in common."""
     sides = list(zip(points, [*points[1:], points[0]], strict=True))
-    last = len(sides) - 1
     return len(sides) <= MOST_CORNERS and any(
         crossing(*one, *sides[there])
         for here, one in enumerate(sides)
-        for there in range(here + 2, len(sides) - (here == 0 and last > 0))
+        for there in range(here + 2, len(sides) - (here == 0))
     )
 
 

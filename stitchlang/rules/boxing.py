@@ -80,7 +80,7 @@ def boxing_sides_differ(recipe: Recipe) -> Looks:
 def notched_otherwise(recipe: Recipe, edge: Edge, pairs: Iterable[Sizes]) -> Ways:
     """The notch written anew, in each of the ways that close; its statement is the one that gave its size."""
     at, unit = edge.cut.at, recipe.unit_at(edge.cut.at)
-    clauses = [clause for op in recipe.ops if op.verb == "notch" and (clause := op.node.first("by_square"))]
+    clauses = [clause for op in recipe.ops if (clause := op.node.first("by_square")) is not None]
     clause = next((one for one in clauses if at is not None and one.start <= at.start < one.end), None)
     if clause is None:
         return

@@ -265,11 +265,11 @@ def row_outside_pocket(recipe: Recipe) -> Looks:
         if pocket is None or width is None:
             continue
         for side, length in op.parts["rows"]:
-            if not 0 < length.mm < width.mm:
+            if length.mm >= width.mm:
                 yield Found(
                     length.at,
                     f"a row {recipe.say(length)} from the {side} misses {pocket.name}, "
-                    f"which is {recipe.say(width)} wide finished, by {recipe.say(abs(length.mm - width.mm))}",
+                    f"which is {recipe.say(width)} wide finished, by {recipe.say(length.mm - width.mm)}",
                     f"stitch at less than {recipe.say(width)}",
                     beside=[(pocket.at, f"this is {pocket.name}")],
                 )
