@@ -257,9 +257,9 @@ def too_few_rings(recipe: Recipe) -> Looks:
         if number > has:
             yield Found(
                 first[hardware],
-                f"{number} of {hardware.name} are sewn in, and {has} is listed",
+                f"{number} of {hardware.name} are sewn in, and {has} {'is' if has == 1 else 'are'} listed",
                 f"write `{number} of` behind {hardware.name}",
-                beside=[(hardware.at, f"{has} is listed here")],
+                beside=[(hardware.at, f"{has} {'is' if has == 1 else 'are'} listed here")],
                 mends=hardware.listed(number),
             )
 
