@@ -15,11 +15,15 @@ import pytest
 
 import stitchlang
 from stitchlang.ground.nearest import distance, meant, nearest
+from stitchlang.ground.text import Span
 from stitchlang.ground.working import Working
+from stitchlang.model.drawn import Arc, arc_gap
+from stitchlang.model.fitting import shortfall
 from stitchlang.model.measures import measure
 from stitchlang.model.outline import stitched
 from stitchlang.model.placing import span_on
 from stitchlang.model.shapes import crossing, straight
+from stitchlang.model.spread import Accuracy
 from stitchlang.model.stuff import coated
 from stitchlang.rules.catalogue import BY_NAME
 from stitchlang.rules.order import first_words
@@ -355,3 +359,64 @@ def test_the_other_of_two_mirrored_rivets_is_held_against_a_patch(left, found):
     )
 
     assert [one.rule for one in stitchlang.check(stitchlang.read(text))] == found
+
+
+def test_the_edges_of_a_seam_are_its_first_sides():
+    """`bag.left` is the front's left, which lies on the back's right."""
+    text = (
+        HEAD + "piece front, back of sail: 10 x 12\njoin front to back along sides, bottom as bag\nhem bag.rim by 1/2\n"
+    )
+    bag = stitchlang.read(text).things["bag"]
+
+    assert [(edge.panel.name, edge.name) for side in ("left", "right") for edge in bag.side(side)] == [
+        ("front", "left"),
+        ("front", "right"),
+    ]
+
+
+@pytest.mark.parametrize(("long", "lack"), [("7 3/4", 0), ("7 25/32", Fraction(1, 32)), ("7", 0)])
+def test_what_goes_in_with_less_than_a_millimetre_to_spare_lacks_nothing(long, lack):
+    """9 wide, 11 tall and flat: 7 3/4 + 1 + 1/4 of ease fill it."""
+    text = (
+        HEAD + "piece front, back of sail: 10 x 12\njoin front to back along sides, bottom as bag\nhem bag.rim by 1/2\n"
+    )
+    bag = stitchlang.read(text).things["bag"]
+
+    assert shortfall(bag, [sum(map(Fraction, long.split())) * INCH, 9 * INCH, INCH], INCH / 4) == lack * INCH
+
+
+def test_a_rectangle_beside_an_arc_is_not_in_its_corner():
+    """Of a quarter circle of 4 round (4, 4), toward the lower left: what begins at 4 across lies beside it."""
+    corner = Arc("bottom_left", (4, 4), 4, ((-1, 0), (0, -1)), 0)
+
+    assert arc_gap(corner, (4, 9, 1, 9)) is None
+    assert arc_gap(corner, (1, 9, 4, 9)) is None
+    assert arc_gap(corner, (Fraction(7, 2), 9, Fraction(7, 2), 9)).inside > 3
+    assert arc_gap(corner, (1, 9, 0, 9)).inside == -1  # 3 across and 4 down from the middle is 5
+
+
+@pytest.mark.parametrize(
+    ("made", "count"), [("join wall.left to wall.right as made", 1), ("fold wall in half as made", 2)]
+)
+def test_how_many_come_of_a_piece_that_is_cut_twice(made, count):
+    """Two halves are sewn into one tube; each is folded by itself."""
+    assert stitchlang.read(f"{HEAD}piece wall of sail: 20 x 9, cut 2\n{made}\n").things["made"].count == count
+
+
+def test_what_is_centred_is_off_by_nothing():
+    """Nobody measures where the middle is; a length called so, and written somewhere, is measured."""
+    accuracy = Accuracy(1, 2)
+
+    assert accuracy.of(Working(5, "centred")) == 0
+    assert accuracy.of(Working(5, "centred", Span(0, 1))) == 2
+    assert accuracy.of(Working(5, "seam allowance")) == 2
+    assert [accuracy.of(Working(5, says)) for says in ("front is wide", "long", "notch across", "tape wide")] == [1] * 4
+
+
+@pytest.mark.parametrize("part", [1, 2, 8])
+def test_small_lines_cross_as_large_ones_do(part):
+    """The diagonals of a square, however small it is."""
+    one, nought = Fraction(1, part), Fraction(0)
+
+    assert crossing((nought, nought), (one, one), (nought, one), (one, nought))
+    assert not crossing((nought, nought), (one / 3, one / 3), (nought, one), (one, nought))
