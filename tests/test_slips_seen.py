@@ -420,3 +420,12 @@ def test_small_lines_cross_as_large_ones_do(part):
 
     assert crossing((nought, nought), (one, one), (nought, one), (one, nought))
     assert not crossing((nought, nought), (one / 3, one / 3), (nought, one), (one, nought))
+
+
+def test_the_first_of_two_rows_over_a_snap_is_told():
+    """In the corner the hem runs over it along the bottom and along the left: round the piece the bottom comes first."""
+    text = HEAD + "snap clasp: press, 1/2 across, 2 of\npiece flap of sail: 9 x 9\n"
+    text += "set clasp on flap, 1 from left, 1 above bottom\nhem flap edges by 1/2\n"
+    says = [one.says for one in found(text, "row-over-snap")]
+
+    assert says == ["the row 1/2 in from the bottom edge of flap runs over clasp, 1/4 in past its rim"]

@@ -129,16 +129,17 @@ def rows_along(recipe: Recipe) -> Iterator[tuple[Op, Edge, Working]]:
             away = op.parts["at"]
         else:
             continue
-        for edge in {edge for chain in op.parts["chains"] for link in chain.links for edge in sewn_with(recipe, link)}:
+        links = (link for chain in op.parts["chains"] for link in chain.links)
+        for edge in dict.fromkeys(edge for link in links for edge in sewn_with(recipe, link)):
             yield op, edge, away
 
 
 def sewn_with(recipe: Recipe, edge: Edge) -> set[Edge]:
     """An edge, and the edges that lie in one seam with it."""
-    together = {edge}
+    together = [edge]
     for seam in recipe.seams:
         if any(edge in chain.links for chain in seam.sides):
-            together.update(link for chain in seam.sides for link in chain.links)
+            together += [link for chain in seam.sides for link in chain.links]
     return together
 
 
