@@ -423,7 +423,7 @@ def test_small_lines_cross_as_large_ones_do(part):
 
 
 def test_the_first_of_two_rows_over_a_snap_is_told():
-    """In the corner the hem runs over it along the bottom and along the left: round the piece the bottom comes first."""
+    """In the corner the hem runs over it along the bottom and the left; round the piece the bottom comes first."""
     text = HEAD + "snap clasp: press, 1/2 across, 2 of\npiece flap of sail: 9 x 9\n"
     text += "set clasp on flap, 1 from left, 1 above bottom\nhem flap edges by 1/2\n"
     says = [one.says for one in found(text, "row-over-snap")]
