@@ -250,7 +250,7 @@ def test_lines_and_columns():
         (3, 1),
         (4, 1),
     ]
-    assert [source.line(number) for number in (1, 2, 3, 4)] == ["ab", "cde", "", "f"]
+    assert [source.line_at(at) for at in (0, 4, 8, 9)] == ["ab", "cde", "", "f"]
     assert source.cut(Span(4, 6)) == "cd"
 
 

@@ -134,7 +134,7 @@ def rows_along(recipe: Recipe) -> Iterator[tuple[Op, Edge, Working]]:
             yield op, edge, away
 
 
-def sewn_with(recipe: Recipe, edge: Edge) -> set[Edge]:
+def sewn_with(recipe: Recipe, edge: Edge) -> list[Edge]:
     """An edge, and the edges that lie in one seam with it."""
     together = [edge]
     for seam in recipe.seams:
