@@ -12,6 +12,7 @@ import re
 import subprocess
 import sys
 from pathlib import Path
+from shutil import copytree
 
 import pytest
 
@@ -37,6 +38,7 @@ def recipe_text():
 def recipes(folder):
     """README's recipe, and its revision made by the command that README gives."""
     (folder / "tote.stitch").write_text(recipe_text(), "utf-8")
+    copytree(ROOT / "examples" / "camp", folder / "camp")
     subprocess.run(re.search(r"^sed .*", page(), re.MULTILINE)[0], shell=True, cwd=folder, check=True)
 
 
