@@ -19,6 +19,7 @@ SHARED = "pyproject.toml"
 # How a line of a shared settings file begins that has a table of ours, or may have, in any of TOML's spellings.
 OURS = (b"[tool.stitchlang]", b"[tool.stitchlang.", b"tool.stitchlang.", b"tool.stitchlang=", b"[tool]", b"tool=")
 LARGEST = 4_000_000  # bytes; a recipe of 5,000 statements has about 400,000
+MOST_LOOKED_THROUGH = 200  # folders, for the file that may have been meant
 LONGEST_NAME = 80  # bytes of a piece's name in a file's name; most systems take 255 in all
 
 
@@ -100,11 +101,27 @@ def beside(recipe: str) -> Opener:
                 raise NotUsable("it lies outside the folder of the recipe")
             return path, read_text(path)
         except Unreadable as trouble:
-            raise NotUsable(trouble.why) from None
+            raise NotUsable(trouble.why, near_files(words, user)) from None
         except ValueError:
             raise NotUsable("no file can have that name") from None
 
     return opener
+
+
+def near_files(words: str, user: str) -> list[str]:
+    """The recipes in a file's folder and below that it may have meant by a path: called so, or nearly so."""
+    from itertools import islice
+
+    from .ground.nearest import nearest
+
+    top = os.path.dirname(user) or "."
+    known = []
+    for folder, _, names in islice(os.walk(top), MOST_LOOKED_THROUGH):
+        paths = (os.path.join(folder, name) for name in sorted(names) if name.endswith(ENDING))
+        known += [os.path.relpath(path, top).replace(os.sep, "/") for path in paths]
+    own, name = os.path.basename(user), words.rpartition("/")[2]
+    known = [one for one in known if one != own]
+    return [one for one in known if one.rpartition("/")[2] == name][:3] or nearest(words, known)
 
 
 def below(words: str) -> str:

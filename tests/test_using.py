@@ -230,6 +230,31 @@ def test_only_recipes_in_the_same_folder_tree_are_brought_in(tmp_path, words, wh
     assert "\x1b" not in finding_text(told[0], recipe)
 
 
+@pytest.mark.parametrize(
+    ("words", "meant"),
+    [
+        ("strap.stitch", ["parts/strap.stitch"]),
+        ("parts/strop.stitch", ["parts/strap.stitch"]),
+        ("bag.stich", []),
+        ("pockets.stitch", []),
+    ],
+)
+def test_a_path_misspelled_is_mended(tmp_path, words, meant):
+    """The file of that name further down, or of nearly that path; the one that there is, is put in without asking."""
+    path = shelf(tmp_path, BAG.replace("parts/strap.stitch", words))
+    recipe = stitchlang.read(path.read_text("utf-8"), str(path), beside(str(path)))
+    (told,) = stitchlang.check(recipe)
+    run(tmp_path, "check", "bag.stitch", "--mend")
+
+    assert [edit.text for mend in told.mends for edit in mend.edits] == [f'"{one}"' for one in meant]
+    assert (path.read_text("utf-8") == BAG) == bool(meant)
+
+
+def test_a_path_without_quotes_is_told_as_written():
+    (told, *_) = stitchlang.check(read("units in\nuse parts/strap.stitch\n"))
+    assert (told.rule, told.mend) == ("words-without-quotes", 'write `use "parts/strap.stitch"`')
+
+
 def test_a_link_within_the_folder_is_followed(tmp_path):
     path = shelf(tmp_path)
     os.symlink(tmp_path / "parts" / "strap.stitch", tmp_path / "near.stitch")
@@ -259,7 +284,7 @@ def test_hostile_shelves_end(shape):
 
     assert len(source.used()) <= MOST_FILES
     assert len(source.refused) == (1 if shape == "deep" else 5)
-    assert all("files at most" in why for why in source.refused.values())
+    assert all("files at most" in one.why for one in source.refused.values())
 
 
 def test_a_text_alone_brings_nothing_in():
@@ -370,6 +395,17 @@ def test_standard_input_uses_what_lies_in_the_working_folder(tmp_path):
     done = run(tmp_path, "check", "-", text=BAG)
 
     assert done.stdout == "nothing found in 1 recipe\n"
+
+
+def test_several_processes_tell_the_same(tmp_path):
+    """What a file comes to goes from one process to another, what was refused included."""
+    shelf(tmp_path)
+    (tmp_path / "sack.stitch").write_text(BAG.replace("parts/strap", "gone"), "utf-8")
+    one, two = (run(tmp_path, "check", ".", "--jobs", jobs) for jobs in (1, 2))
+
+    assert one.returncode == two.returncode == 1
+    assert one.stdout == two.stdout
+    assert "1 fault in 3 recipes (1 allowed)" in one.stdout
 
 
 def test_laying_out_keeps_the_line(tmp_path):

@@ -75,10 +75,11 @@ def part(node: Node, bench: Bench) -> None:
 
 def use(node: Node, bench: Bench) -> None:
     """use "parts/strap.stitch": the lines of that file are read here; `reading/using.py` has put them in."""
-    source = bench.recipe.source
-    why = "a text alone has no folder to look in" if source.refused is None else source.refused.get(node.start)
-    if why is not None:
-        bench.recipe.slip("not-brought-in", span(node.word()), file=unquoted(node.word()), why=why)
+    refused, at, file = bench.recipe.source.refused, span(node.word()), unquoted(node.word())
+    if refused is None:
+        bench.recipe.slip("not-brought-in", at, file=file, why="a text alone has no folder to look in", near=())
+    elif node.start in refused:
+        bench.recipe.slip("not-brought-in", at, file=file, why=refused[node.start].why, near=refused[node.start].near)
 
 
 def note(node: Node, bench: Bench) -> None:

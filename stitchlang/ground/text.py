@@ -10,9 +10,14 @@ from bisect import bisect_right
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping, Sequence
+    from typing import Protocol
 
-    Refused = dict[int, str]
+    class Refusal(Protocol):
+        """Why a file was not brought in, and which may have been meant."""
+
+        why: str
+        near: Sequence[str]
 
 
 def plain(text: str) -> str:
@@ -66,7 +71,11 @@ class Source:
     __slots__ = ("name", "text", "stretches", "refused", "_starts")
 
     def __init__(
-        self, text: str, name: str = "<recipe>", stretches: list[Stretch] | None = None, refused: Refused | None = None
+        self,
+        text: str,
+        name: str = "<recipe>",
+        stretches: list[Stretch] | None = None,
+        refused: Mapping[int, Refusal] | None = None,
     ) -> None:
         self.name = name
         self.text = text

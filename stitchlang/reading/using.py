@@ -13,7 +13,7 @@ from .parse import LONGEST_TEXT, read
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
     from typing import TypeAlias
 
     from .tree import Node
@@ -27,7 +27,12 @@ DEEPEST = 16  # files that use files
 
 
 class NotUsable(Exception):
-    """A file that cannot be brought in, and why, in words for the reader."""
+    """A file that cannot be brought in: why, in words for the reader, and which files may have been meant."""
+
+    def __init__(self, why: str, near: Sequence[str] = ()) -> None:
+        super().__init__(why)
+        self.why = why
+        self.near = near
 
 
 def joined(source: Source, opener: Opener) -> Source:
@@ -47,7 +52,7 @@ class Joining:
         self.texts: list[str] = []
         self.length = 0
         self.stretches: list[Stretch] = []
-        self.refused: dict[int, str] = {}
+        self.refused: dict[int, NotUsable] = {}
         self.brought: set[str] = set()
 
     def put(self, text: str, name: str, chain: tuple[str, ...]) -> None:
@@ -65,7 +70,7 @@ class Joining:
             try:
                 self.bring(node, name, chain, here)
             except NotUsable as trouble:
-                self.refused[at] = str(trouble)
+                self.refused[at] = trouble
         self.add(text[done:], Stretch(self.length, name, done, line + 1))
 
     def add(self, text: str, stretch: Stretch) -> None:

@@ -57,10 +57,14 @@ def slips(recipe: Recipe, kind: str) -> Sequence[Slip]:
 )
 def not_brought_in(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "not-brought-in"):
+        ways: list[Way] = [
+            (f'write `use "{near}"`', [(slip.at, f'"{near}"')], len(slip.near) == 1) for near in slip.near
+        ]
         yield Found(
             slip.at,
             f"`{slip.file}` is not brought in: {slip.why}",
-            "write its path from the folder of this file downward, as in `parts/strap.stitch`, or take the line out",
+            " or ".join(says for says, _, _ in ways) or "write a path from the folder of this file downward",
+            mends=ways,
         )
 
 

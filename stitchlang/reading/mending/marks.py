@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..table import WORDS
+from .attempt import line_of
 from .change import DECLARED, LENGTHS, Change, over
 from .other_words import CURLY, IDLE, SINGLE
 
@@ -80,7 +81,7 @@ def unquoted(stumble: Stumble) -> Iterator[Change]:
     """Words that want quotes."""
     words = stumble.words
     if words[0].text in QUOTED and len(words) > 1 and not any(word.kind == "STRING" for word in words):
-        text = " ".join(word.text for word in words[1:] if word.text not in (":", '"'))
+        text = " ".join(line_of([word for word in words[1:] if word.text not in (":", '"')]).split())
         says = f"what `{words[0].text}` says stands in quotes"
         yield Change("words-without-quotes", says, [(words[0].end, words[-1].end, f' "{text}"')], over(*words[1:]))
     colon = next((at for at, word in enumerate(words) if word.text == ":"), None)
@@ -92,5 +93,5 @@ def unquoted(stumble: Stumble) -> Iterator[Change]:
             break
         run.append(word)
     if run and words[0].text not in ("piece", "finished", "made"):
-        text = " ".join(word.text for word in run)
+        text = " ".join(line_of(run).split())
         yield Change("words-without-quotes", "a description stands in quotes", [(*over(*run), f'"{text}"')])
