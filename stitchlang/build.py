@@ -10,7 +10,7 @@ from __future__ import annotations
 from .bench import Bench
 from .declares import heading, piece, promises, stuff, tools
 from .ground.working import total
-from .model.outline import neighbours
+from .model.outline import neighbours, square_ended
 from .model.recipe import Recipe
 from .model.things import cut_size
 from .reading.parse import read
@@ -119,6 +119,8 @@ def settle_trims(recipe: Recipe) -> None:
             parts.setdefault("off", []).append((chain, taken))
             if taken.mm < 0:
                 recipe.slip("trim-adds-cloth", op.at, chain=chain, short=-taken.mm, now=now)
+            elif taken.mm and not all(map(square_ended, chain.links)):
+                recipe.slip("trim-at-no-square-corner", op.at, chain=chain)
             elif taken.mm:
                 for link in chain.links:
                     link.trimmed.append(taken)

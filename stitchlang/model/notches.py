@@ -9,6 +9,7 @@ from .things import MIRRORED
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
+    from fractions import Fraction
 
     from ..ground.working import Working
     from .kinds import AnyThing
@@ -18,16 +19,22 @@ if TYPE_CHECKING:
 
 
 class Notch:
-    """A rectangle cut out of one corner: the two edges it left, and the statement that cut it."""
+    """A rectangle cut out of one corner: the two edges it left, and the statement that cut it.
 
-    __slots__ = ("corner", "across", "up", "op", "sizes")
+    `lean` is how far the side leans out for each millimetre up: 0 at a square corner, below it where the side leans in.
+    """
 
-    def __init__(self, corner: str, across: Edge, up: Edge, op: Op, sizes: tuple[Working, Working]) -> None:
+    __slots__ = ("corner", "across", "up", "op", "sizes", "lean")
+
+    def __init__(
+        self, corner: str, across: Edge, up: Edge, op: Op, sizes: tuple[Working, Working], lean: Fraction
+    ) -> None:
         self.corner = corner
         self.across = across
         self.up = up
         self.op = op
         self.sizes = sizes
+        self.lean = lean
 
 
 def cut_notch(thing: AnyThing, corner: str, across: Working, up: Working, op: Op) -> bool:
@@ -42,8 +49,9 @@ def cut_notch(thing: AnyThing, corner: str, across: Working, up: Working, op: Op
     for edge in levels:
         for other, first in ((edge.after, edge), (edge.before, edge.before)):
             if other in uprights:
+                sine, cosine = first.corner_after or outline.SQUARE
                 edges = outline.cut_corner(edge.panel.edges, first, across, up, corner, first is other)
-                notches_of(thing)[corner] = Notch(corner, *edges, op, (across, up))
+                notches_of(thing)[corner] = Notch(corner, *edges, op, (across, up), -cosine / sine if sine else sine)
                 return True
     return False
 

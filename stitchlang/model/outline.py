@@ -187,6 +187,11 @@ def shortening(own: Working, other: Working, corner: Corner) -> Terms:
     return terms
 
 
+def square_ended(edge: Edge) -> bool:
+    """Whether a straight edge meets both its neighbours at square corners: only then it can move without turning."""
+    return edge.arc is None and edge.corner_before == SQUARE == edge.corner_after
+
+
 def neighbours(edge: Edge) -> tuple[Edge, Edge]:
     """The sides that meet this one, notches between them passed over."""
     before, after = edge.before, edge.after

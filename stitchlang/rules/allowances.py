@@ -278,6 +278,23 @@ def trim_adds_cloth(recipe: Recipe) -> Looks:
 
 
 @rule(
+    why="Cut back, a side that ends in a round or a slanted corner is another length: how much is not worked out here.",
+    mend="State the piece as it is once it is trimmed.",
+    trips="piece flag of sail: 10 x 12, bottom corners rounded 2\ntrim flag.bottom by 1\nhem flag edges by 1/2",
+    passes="piece flag of sail: 10 x 11, bottom corners rounded 2\nhem flag edges by 1/2",
+)
+def trim_at_no_square_corner(recipe: Recipe) -> Looks:
+    for slip in slips(recipe, "trim-at-no-square-corner"):
+        panel = slip.chain.panel
+        yield Found(
+            slip.at,
+            f"{slip.chain.title} does not end in square corners: what a trim leaves of its neighbours is not known",
+            f"state {panel.name} as it is once it is trimmed, and take this step out",
+            beside=[(panel.at, f"{panel.name} is this {panel.kind}")],
+        )
+
+
+@rule(
     why="Only a seam can be pressed open or to one side.",
     mend="Press after the seam is sewn, or write `under by` to press an edge under.",
     trips=FLAG + "press flag.top open",
@@ -297,5 +314,6 @@ RULES = (
     basting_beyond_allowance,
     basted_layer_differs,
     trim_adds_cloth,
+    trim_at_no_square_corner,
     no_seam_to_press,
 )

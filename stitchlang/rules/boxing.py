@@ -191,4 +191,41 @@ def base_of_nothing(recipe: Recipe) -> Looks:
             )
 
 
-RULES = (boxing_sides_differ, notch_never_boxed, nothing_to_box, nothing_to_notch, base_of_nothing)
+LEANING = """
+    piece front, back of sail: {}
+    notch front, back at bottom corners by 2
+    join front to back along sides, bottom as bag
+    box bag
+    hem bag.rim by 1/2
+"""
+
+
+@rule(
+    why="Where the side leans, a square cut from the bottom up has one arm longer than the other, and they are sewn "
+    "to each other.",
+    mend="Notch a rectangle whose arms come out alike, or let the side lean only above the notch.",
+    trips=LEANING.format("14 at top, 11 at bottom, 12 tall"),
+    passes=LEANING.format("11 x 12"),
+    severity="doubt",
+    whole=True,
+)
+def notch_at_a_slant(recipe: Recipe) -> Looks:
+    for op in recipe.ops:
+        for thing in op.parts.get("things", ()) if op.verb == "notch" else ():
+            for notch in (one for one in all_notches(thing).values() if one.op is op):
+                across, up = notch.sizes
+                more = up.mm * notch.lean
+                if abs(more) > max(allowed(recipe), recipe.accuracy.cutting):
+                    way, place = "out" if more > 0 else "in", notch.corner.replace("_", " ")
+                    yield Found(
+                        op.at,
+                        f"{thing.name} leans {way} at its {place}: the notch's "
+                        f"upper arm comes to {recipe.say(across.mm + more)}, and not to {recipe.say(across)}",
+                        f"cut {recipe.say(abs(more))} {'less' if more > 0 else 'more'} across than up, or let the side "
+                        f"lean only above the notch",
+                        beside=[(thing.at, f"this is {thing.name}")],
+                    )
+                    break
+
+
+RULES = (boxing_sides_differ, notch_never_boxed, nothing_to_box, nothing_to_notch, base_of_nothing, notch_at_a_slant)
