@@ -15,7 +15,7 @@ from stitchlang.checking.one import Wish
 from stitchlang.checking.watch import watch
 from stitchlang.files import beside, recipe_paths
 from stitchlang.ground.text import Source
-from stitchlang.reading.using import MOST_FILES, NotUsable, joined
+from stitchlang.reading.using import MOST_ASKED, MOST_FILES, NotUsable, joined
 from stitchlang.show.findings import finding_text
 from stitchlang.work.mend import mended
 
@@ -285,6 +285,20 @@ def test_hostile_shelves_end(shape):
     assert len(source.used()) <= MOST_FILES
     assert len(source.refused) == (1 if shape == "deep" else 5)
     assert all("files at most" in one.why for one in source.refused.values())
+
+
+def test_a_file_named_without_end_is_opened_so_often_and_no_more():
+    """Twenty thousand lines that all use the same large file: it is not read twenty thousand times."""
+    opened = []
+
+    def opener(words, _):
+        opened.append(words)
+        return words, "units in\n"
+
+    source = joined(Source('use "a.stitch"\n' * 20_000, "bag.stitch"), opener)
+
+    assert len(opened) == MOST_ASKED
+    assert len(source.refused) == 19_999
 
 
 def test_a_text_alone_brings_nothing_in():

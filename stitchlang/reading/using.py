@@ -23,7 +23,9 @@ if TYPE_CHECKING:
 
 USES = re.compile(r"^use\b", re.MULTILINE)
 MOST_FILES = 64  # files that a recipe brings in
+MOST_ASKED = 256  # files that it asks for, some of them over and over: each is opened
 DEEPEST = 16  # files that use files
+TOO_MANY = f"a recipe is made of {MOST_FILES} files at most, {DEEPEST} deep"
 
 
 class NotUsable(Exception):
@@ -54,6 +56,7 @@ class Joining:
         self.stretches: list[Stretch] = []
         self.refused: dict[int, NotUsable] = {}
         self.brought: set[str] = set()
+        self.asked = 0
 
     def put(self, text: str, name: str, chain: tuple[str, ...]) -> None:
         """Put a file's text in, and behind each of its lines that use a file that file's."""
@@ -82,6 +85,9 @@ class Joining:
 
     def bring(self, node: Node, name: str, chain: tuple[str, ...], here: set[str]) -> None:
         """Put in the file that a statement names.  Raises NotUsable."""
+        self.asked += 1
+        if self.asked > MOST_ASKED:
+            raise NotUsable(TOO_MANY)
         file, text = self.opener(node.word().text[1:-1], name)
         if file in chain:
             raise NotUsable("it uses the file that is being read, and so would never end")
@@ -91,7 +97,7 @@ class Joining:
         if file in self.brought:
             return  # two files use a third: once is enough for both
         if len(self.brought) >= MOST_FILES or len(chain) > DEEPEST:
-            raise NotUsable(f"a recipe is made of {MOST_FILES} files at most, {DEEPEST} deep")
+            raise NotUsable(TOO_MANY)
         if self.length + len(text) > LONGEST_TEXT:
             raise NotUsable(f"with it the recipe would be longer than {LONGEST_TEXT:,} characters")
         self.brought.add(file)
