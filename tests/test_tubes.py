@@ -6,6 +6,7 @@ import pytest
 
 import stitchlang
 from stitchlang.model.measures import measure
+from stitchlang.work.mend import mended
 
 OPENING = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\n'
 
@@ -153,3 +154,37 @@ def test_a_side_called_edge_is_no_circle():
 
     assert stitchlang.check(recipe) == []
     assert inches(recipe, "flag", "wide") == 9
+
+
+ROUND = """\
+units in
+allowance 1/2
+cloth sail: "sailcloth"
+piece wall, wall_in of sail: 26 1/8 x 12
+piece base, base_in of sail: circle 9 across
+join wall.left to wall.right as tube
+join tube.bottom to base.edge as outer
+join wall_in.left to wall_in.right, leaving {} as tube_in
+join tube_in.bottom to base_in.edge as inner
+slip inner into outer, right sides together
+join inner.rim to outer.rim as bag
+turn bag through inner.left
+close inner.left
+"""
+
+
+@pytest.mark.parametrize(("gap", "found"), [("2 5/8", []), ("2 1/2", ["gap-too-small"])])
+def test_a_round_bag_passes_its_gap_lying_flat(gap, found):
+    """Lying flat it is half its girth, (26 1/8 - 1) / 2 = 12 9/16; a fifth of that (our own threshold) is 2 41/80."""
+    recipe = stitchlang.read(ROUND.format(f"{gap} open in left"))
+
+    assert [one.rule for one in stitchlang.check(recipe)] == found
+
+
+def test_a_seam_goes_by_its_first_edge():
+    """A gap in the seam of left to right is in `left`: said so, and mended."""
+    wrong = ROUND.format("3 open in right")
+    told = stitchlang.check(stitchlang.read(wrong))[0]
+
+    assert (told.rule, told.mend) == ("unknown-edge", "write `left`")
+    assert mended(wrong).text == ROUND.format("3 open in left")

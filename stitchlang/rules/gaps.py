@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from ..ground.lengths import MM
 from ..ground.text import Span
+from ..ground.working import total
 from ..model.measures import measure
 from .rule import Found, rule
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
-    from fractions import Fraction
-
+    from ..ground.working import Working
     from ..model.kinds import AnyThing
     from ..model.outline import Edge
     from ..model.recipe import Op, Recipe
@@ -80,9 +82,16 @@ def owner(seam: Seam) -> AnyThing:
 
 def a_third(shell: AnyThing) -> Fraction:
     """A gap that turns easily, to an eighth of an inch: a third of the width."""
-    wide = measure(shell, "wide")
+    wide = lying_flat(shell)
     step = MM["in"] / 8
     return max(wide.mm / 3 // step, 8) * step if wide is not None else 40 * step
+
+
+def lying_flat(shell: AnyThing) -> Working | None:
+    """How wide a shell is, lying flat: a round one half its girth."""
+    around = measure(shell, "around")
+    flat = total("lying flat, half the girth", (Fraction(1, 2), around)) if around is not None else None
+    return measure(shell, "wide") or flat
 
 
 def opens(chain: Chain) -> bool:
@@ -176,7 +185,7 @@ def gap_longer_than_seam(recipe: Recipe) -> Looks:
 def gap_too_small(recipe: Recipe) -> Looks:
     for op in turns(recipe):
         seam = op.parts["seam"]
-        wide = measure(op.parts["shell"], "wide")
+        wide = lying_flat(op.parts["shell"])
         if seam is not None and seam.opening is not None and wide is not None and seam.opening.mm < wide.mm / 5:
             yield Found(
                 seam.opening_at or seam.at,

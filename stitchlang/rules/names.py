@@ -133,13 +133,20 @@ def not_that_kind_of_thing(recipe: Recipe) -> Looks:
 )
 def unknown_edge(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "unknown-edge"):
-        yield Found(
-            slip.at,
-            f"{slip.panel.name} has no edge `{slip.name}`",
-            meant(slip.name, slip.known),
-            beside=[(slip.panel.at, f"{slip.panel.name} is this {slip.panel.kind}")],
-            mends=spelled(slip.at, slip.name, slip.known),
-        )
+        beside = [(slip.panel.at, f"{slip.panel.name} is this {slip.panel.kind}")]
+        called = slip.facts.get("called")
+        if called is None:
+            says, mends = f"{slip.panel.name} has no edge `{slip.name}`", spelled(slip.at, slip.name, slip.known)
+            yield Found(slip.at, says, meant(slip.name, slip.known), beside=beside, mends=mends)
+        else:
+            says = f"a seam is called by its first edge, so this one is `{called}` and not `{slip.name}`"
+            yield Found(
+                slip.at,
+                says,
+                f"write `{called}`",
+                beside=beside,
+                mends=[(f"write `{called}`", [(slip.at, called)], True)],
+            )
 
 
 @rule(

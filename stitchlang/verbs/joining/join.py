@@ -188,13 +188,10 @@ def openings(node: Node, seams: list[Seam], bench: Bench) -> None:
         name = clause.word(1)
         seam = next((seam for seam in seams if name.text in seam.names()), None)
         if seam is None:
-            bench.recipe.slip(
-                "unknown-edge",
-                span(name),
-                name=name.text,
-                panel=seams[0].sides[0].panel,
-                known=[part for seam in seams for part in seam.names() if " + " not in part],
-            )
+            called = next((seam.name for seam in seams if name.text in [side.name for side in seam.sides]), None)
+            known = [part for seam in seams for part in seam.names() if " + " not in part]
+            facts = {"name": name.text, "panel": seams[0].sides[0].panel, "known": [called] if called else known}
+            bench.recipe.slip("unknown-edge", span(name), **facts, called=called)
         else:
             seam.opening, seam.opening_at, seam.gap_name = length, span(clause), name.text
             seam.opening_for = bench.drawn(clause)
