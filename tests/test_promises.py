@@ -175,3 +175,28 @@ def test_of_a_measure_that_nothing_is_near_the_same_things_are_shown():
 
     assert measure is None
     assert near == ["banner wide", "banner tall"]
+
+
+@pytest.mark.parametrize(
+    ("rows", "wide", "fits"),
+    [
+        ("", "5", True),
+        ("divide patch 2 from left", "3", True),  # 5 less 2
+        ("divide patch 2 from left", "3 1/16", False),
+        ("divide patch 2 from left, 1 from right", "2", True),  # 2, 2 and 1
+        ("divide patch 2 from left, 1 from right", "2 1/16", False),
+        ("divide patch into 4", "1 1/4", True),
+        ("divide patch into 4", "1 5/16", False),
+    ],
+)
+def test_a_divided_pocket_holds_what_its_widest_compartment_holds(rows, wide, fits):
+    """A pocket 5 wide and 5 1/2 tall finished: 6 - 2 x 1/2, 7 - 1 - 1/2. The card, 5 1/4 tall, goes in upright alone."""
+    pocket = (
+        "piece patch of sail: 6 x 7\nhem patch.top by 1\npress patch.left, bottom, right under by 1/2\n"
+        f"place patch on front, centred, 3 below top, sewn along sides, bottom\n{rows}\n"
+    )
+    text = BAG.replace("join front", f"{pocket}join front", 1) + f'holds patch: "card", {wide} x 5 1/4, ease 0\n'
+    found = [one for one in stitchlang.check(stitchlang.read(text)) if one.rule == "does-not-fit"]
+
+    assert len(found) == (not fits)
+    assert all("the widest compartment of patch" in one.says for one in found)

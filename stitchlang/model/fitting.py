@@ -17,15 +17,18 @@ from .measures import measures
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from typing import TypeAlias
 
     from ..ground.lengths import Rational
     from .kinds import AnyThing
+
+    Room: TypeAlias = dict[str, Fraction | None]  # wide, tall, deep, across
 
 # What is left round a thing on each side so that it goes in and out (our own choice, common practice, no source).
 USUAL_EASE = 6  # millimetres in all
 
 
-def room(thing: AnyThing) -> dict[str, Fraction | None]:
+def room(thing: AnyThing) -> Room:
     """What a thing offers: a dict of wide, tall, deep, across in millimetres, as far as they are known."""
     found = {name: working.mm for name, working in measures(thing).items()}
     base, top = found.get("wide at base"), found.get("wide at top", found.get("wide"))
@@ -34,16 +37,15 @@ def room(thing: AnyThing) -> dict[str, Fraction | None]:
     return {"wide": wide, "tall": tall, "deep": deep, "across": found.get("across")}
 
 
-def shortfall(thing: AnyThing, sizes: Sequence[Fraction], ease: Rational) -> Rational | None:
-    """By how much something is too large, laid the best way: millimetres, nothing where it fits; None where unknown."""
-    offered = room(thing)
+def shortfall(offered: Room, sizes: Sequence[Fraction], ease: Rational) -> Rational | None:
+    """By how much something is too large for a room, laid the best way: millimetres; None where that is unknown."""
     box = [*sizes, Fraction(0)] if len(sizes) == 2 else list(sizes)  # half of it is taken: no int, which makes a float
     ways = [short(offered, one, ease) for one in permutations(box)]
     known = [way for way in ways if way is not None]
     return min(known) if known else None
 
 
-def short(offered: dict[str, Fraction | None], box: Sequence[Fraction], ease: Rational) -> Rational | None:
+def short(offered: Room, box: Sequence[Fraction], ease: Rational) -> Rational | None:
     """What is missing for one way of putting a box in: the largest lack in any direction."""
     wide, deep, tall = box
     if offered["tall"] is None:

@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 
+from ..ground.working import NOTHING
 from ..model.fitting import USUAL_EASE, room, shortfall
 from ..model.measures import measure, measures
 from ..model.spread import spread
 from ..speech import listed
+from .centring import divided
 from .rule import Found, rule
 from .sizes import UNSETTLED
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from ..ground.working import Working
+    from ..model.fitting import Room
+    from ..model.kinds import AnyThing
     from ..model.recipe import Recipe
     from .rule import Looks
 
@@ -111,6 +116,19 @@ def explanations(recipe: Recipe, gives: Working, off: Fraction) -> list[str]:
     return reasons
 
 
+def room_for(recipe: Recipe, thing: AnyThing) -> tuple[Room, str]:
+    """What a thing offers, and in words which part of it: one divided by rows its widest compartment."""
+    offered = room(thing)
+    for pocket, width, rows in divided(recipe):
+        if pocket is thing and rows:
+            places = sorted([NOTHING.mm, *(row[0] for row in rows), width.mm])
+            return {
+                **offered,
+                "wide": max(last - first for first, last in pairwise(places)),
+            }, "the widest compartment of "
+    return offered, ""
+
+
 HOLDS = FLAT.format('holds bag: "book", {}')
 
 
@@ -125,14 +143,16 @@ HOLDS = FLAT.format('holds bag: "book", {}')
 def does_not_fit(recipe: Recipe) -> Looks:
     for content in recipe.contents:
         ease = content.ease.mm if content.ease is not None else USUAL_EASE
-        lack = shortfall(content.thing, [size.mm for size in content.sizes], ease)
+        space, widest = room_for(recipe, content.thing)
+        lack = shortfall(space, [size.mm for size in content.sizes], ease)
         if lack is None or lack <= 0:
             continue
-        offered = {name: size for name, size in room(content.thing).items() if size is not None}
+        offered = {name: size for name, size in space.items() if size is not None}
         sizes = " x ".join(recipe.say(size) for size in content.sizes)
+        held_by = f"{widest}{content.thing.name}"
         yield Found(
             content.sizes[0].at or content.at,
-            f"{content.name}, {sizes} and {recipe.say(ease)} of ease, does not go into {content.thing.name}, which is "
+            f"{content.name}, {sizes} and {recipe.say(ease)} of ease, does not go into {held_by}, which is "
             f"{listed(f'{recipe.say(size)} {name}' for name, size in offered.items())}: {recipe.say(lack)} too little",
             f"make {content.thing.name} {recipe.say(lack)} larger there, or state another ease",
             beside=[(content.thing.at, "this is to hold it")],
@@ -154,7 +174,7 @@ def does_not_fit(recipe: Recipe) -> Looks:
 )
 def nothing_to_hold_it(recipe: Recipe) -> Looks:
     for content in recipe.contents:
-        if shortfall(content.thing, [size.mm for size in content.sizes], 0) is None:
+        if shortfall(room(content.thing), [size.mm for size in content.sizes], 0) is None:
             yield Found(
                 content.at,
                 f"{content.thing.name} has no width and height to hold anything",
