@@ -190,7 +190,7 @@ def test_of_a_measure_that_nothing_is_near_the_same_things_are_shown():
     ],
 )
 def test_a_divided_pocket_holds_what_its_widest_compartment_holds(rows, wide, fits):
-    """A pocket 5 wide and 5 1/2 tall finished: 6 - 2 x 1/2, 7 - 1 - 1/2. The card, 5 1/4 tall, goes in upright alone."""
+    """A pocket 5 wide and 5 1/2 tall finished: 6 - 2 x 1/2, 7 - 1 - 1/2; the card goes in upright."""
     pocket = (
         "piece patch of sail: 6 x 7\nhem patch.top by 1\npress patch.left, bottom, right under by 1/2\n"
         f"place patch on front, centred, 3 below top, sewn along sides, bottom\n{rows}\n"

@@ -18,7 +18,7 @@ from stitchlang.ground.nearest import distance, meant, nearest
 from stitchlang.ground.text import Span
 from stitchlang.ground.working import Working
 from stitchlang.model.drawn import Arc, arc_gap
-from stitchlang.model.fitting import shortfall
+from stitchlang.model.fitting import room, shortfall
 from stitchlang.model.measures import measure
 from stitchlang.model.outline import stitched
 from stitchlang.model.placing import span_on
@@ -382,7 +382,7 @@ def test_what_goes_in_with_less_than_a_millimetre_to_spare_lacks_nothing(long, l
     )
     bag = stitchlang.read(text).things["bag"]
 
-    assert shortfall(bag, [sum(map(Fraction, long.split())) * INCH, 9 * INCH, INCH], INCH / 4) == lack * INCH
+    assert shortfall(room(bag), [sum(map(Fraction, long.split())) * INCH, 9 * INCH, INCH], INCH / 4) == lack * INCH
 
 
 def test_a_rectangle_beside_an_arc_is_not_in_its_corner():
