@@ -84,3 +84,39 @@ def test_two_strips_are_told_as_two():
     (step,) = [one for one in stitchlang.steps(stitchlang.read(text)) if "bodkin" in one.sentence]
 
     assert "each drawstring, from opposite sides, (string)" in step.sentence
+
+
+EYED = """
+units in
+allowance 1/2
+cloth sail: "sailcloth"
+cord draw: 5 mm across, 60 long
+eyelet eye: 10 mm inside, 1/2 across, 4 of
+piece front, back of sail: 10 x 12
+set eye on front and back, 2 from left, {} below top, mirrored
+join front to back along sides, bottom as bag
+hem bag.rim by 1/2 then 3
+{}
+thread draw through eye, bag.rim
+"""
+
+
+@pytest.mark.parametrize(
+    ("below", "channel", "rules"),
+    [
+        # 3 1/2 goes into the hem: 5 below the cut edge is 1 1/2 below the finished one, midway between the rows.
+        ("5", "channel bag.rim between 1 and 2", set()),
+        ("4 3/4", "channel bag.rim between 1 and 2", set()),  # its rim touches the upper row
+        ("4 5/8", "channel bag.rim between 1 and 2", {"row-over-snap"}),
+        ("5 1/2", "channel bag.rim between 1 and 2", {"row-over-snap"}),
+        ("5 9/16", "channel bag.rim between 1 and 2", {"row-over-snap", "eyelet-beside-casing"}),
+        ("6", "channel bag.rim between 1 and 2", {"eyelet-beside-casing"}),
+        ("6", "", set()),  # the hem is the casing, 3 deep
+        ("7 1/2", "", {"eyelet-beside-casing"}),
+    ],
+)
+def test_eyelets_open_into_the_casing(below, channel, rules):
+    """Where an eyelet lies between the rows the cord comes out; on a row the needle meets it."""
+    found = stitchlang.check(stitchlang.read(EYED.format(below, channel)))
+
+    assert {one.rule for one in found} == rules

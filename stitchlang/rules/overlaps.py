@@ -123,15 +123,16 @@ def things_overlap(recipe: Recipe) -> Looks:
 def rows_along(recipe: Recipe) -> Iterator[tuple[Op, Edge, Working]]:
     """(statement, edge, how far from the finished edge) for each row stitched along an edge."""
     for op in recipe.ops:
+        rows = []
         if op.verb == "hem" and op.parts["turns"]:
-            away = op.parts["at"] or op.parts["turns"][-1]
+            rows = [op.parts["at"] or op.parts["turns"][-1]]
         elif op.verb == "topstitch" and op.parts.get("at") is not None:
-            away = op.parts["at"]
-        else:
-            continue
-        links = (link for chain in op.parts["chains"] for link in chain.links)
+            rows = [op.parts["at"]]
+        elif op.verb == "channel":
+            rows = [row for row in op.parts["rows"] if row.mm]
+        links = (link for chain in op.parts["chains"] for link in chain.links) if rows else ()
         for edge in dict.fromkeys(edge for link in links for edge in sewn_with(recipe, link)):
-            yield op, edge, away
+            yield from ((op, edge, away) for away in rows)
 
 
 def sewn_with(recipe: Recipe, edge: Edge) -> list[Edge]:
@@ -164,7 +165,9 @@ def row_over_snap(recipe: Recipe) -> Looks:
                     held.op.parts["spot"].at,
                     f"the row {recipe.say(away)} from the {edge.name} edge of {held.panel.name} runs over "
                     f"{held.name}, {recipe.say(by)} past its rim",
-                    f"set it {recipe.say(by)} farther from that edge, or after the row is stitched",
+                    "set it midway between the rows of the channel"
+                    if op.verb == "channel"
+                    else f"set it {recipe.say(by)} farther from that edge, or after the row is stitched",
                     beside=[(op.at, "the row is stitched here")],
                 )
 

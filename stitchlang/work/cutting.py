@@ -5,7 +5,8 @@ from __future__ import annotations
 from attrs import frozen
 
 from ..model.needs import by_length, cut_from, layout_of, length_in_a_row
-from ..rules.casings import TAIL, bound_edges
+from ..rules.casings import TAIL
+from ..rules.edgings import bound_edges
 from .sizes import every_size
 from .stitching import thread_needed
 
