@@ -413,3 +413,37 @@ def test_the_satchel_s_pocket_bag_stays_above_its_base():
 
     assert longer("15") == []  # 6 7/8
     assert longer("15 1/4") == ["pocket-bag-below-base"]
+
+
+FLAP = """\
+piece front, back of sail: 10 x 12
+piece flap, flap_in of sail: 8 x 6
+set clasp on flap_in, centred, 2 above bottom
+set clasp on front, centred, {} below top
+join flap to flap_in along sides, bottom as cover
+turn cover
+baste cover.top to back.top, at 1/4
+{}
+hem bag.rim by 1/2
+"""
+DEEP = """\
+piece gusset of sail: 4 x 32
+join front.left, bottom, right to gusset.left as half
+join back.right, bottom, left to gusset.right as bag"""
+
+
+@pytest.mark.parametrize(
+    ("below", "sewn", "found"),
+    [
+        # 6 - 2 - 1/2 is 3 1/2 down the flap; the rim takes 1/2 of what is measured below the top.
+        ("4", BAG.strip(), []),
+        ("4 1/4", BAG.strip(), []),
+        ("4 5/16", BAG.strip(), ["flap-misses-its-snap"]),  # 3 13/16 below the rim: 5/16 too short
+        ("3", BAG.strip(), []),  # an inch for what is in the bag
+        ("2 15/16", BAG.strip(), ["flap-misses-its-snap"]),
+        ("1 1/2", DEEP, []),  # the flap crosses 4 - 2 x 1/2 of gusset: 1 + 3 is more than 3 1/2
+        ("4 5/16", DEEP, ["flap-misses-its-snap"]),
+    ],
+)
+def test_a_flap_comes_down_to_its_snap(below, sewn, found):
+    assert [rule for rule, _ in told(FLAP.format(below, sewn)) if rule.startswith("flap")] == found
