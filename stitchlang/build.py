@@ -100,7 +100,7 @@ def doubt_what_was_not_made(node: Node, recipe: Recipe) -> None:
         name = given.word().text
         if name not in recipe.things:
             recipe.doubtful.add(name)
-    elif node.rule in ("fold", "wrap") and recipe.ops[-1].makes is None:
+    elif node.rule in ("fold", "wrap") and node.first("up") is None and recipe.ops[-1].makes is None:
         recipe.doubtful.add(node.word().text)
         recipe.things.pop(node.word().text, None)
 

@@ -179,6 +179,8 @@ SUMS = {
     ("needle_case", "case wide"): size(10),  # 12 - 2 * 1
     # A slant that falls 5 over half the width, 6: its stitch lines meet 1 * sqrt(61) / 6 inside the tip.
     ("needle_case", "case tall"): 25 - sqrt(61) / 6,  # 26 - 1 at the bottom
+    ("needle_case", "case tall folded"): size(9),  # as it is folded up
+    ("needle_case", "case tall at flap"): 25 - sqrt(61) / 6 - 2 * 9,
     ("needle_case", "string long"): size(78),  # 80 - 2 * 2 * 1/2
     ("camp/bottle_sling", "sling wide at top"): size(14),  # 16 - 2 * 1
     ("camp/bottle_sling", "sling wide at base"): size(8),  # 14 - 2 * 3

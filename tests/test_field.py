@@ -234,6 +234,8 @@ GOODS = {
         {
             "clutch wide": 11,  # 12 - 2 x 1/2
             "clutch tall": 21 - sqrt(2) / 2,  # 21 1/2 - 1/2, less 1/2 x sqrt 2 at the point: 20.29
+            "clutch tall folded": 7,  # the bottom is folded up by 7
+            "clutch tall at flap": 7 - sqrt(2) / 2,  # 20.29 less 2 x 7: 6.29, its point 0.71 above the fold
         },
         NO_SIZE,
     ),
@@ -344,7 +346,7 @@ GOODS = {
 }
 goods = pytest.mark.parametrize("name", GOODS)
 # Roots are worked out to forty places and count as exact; pi does not.
-ROOTS = {("c29", "clutch tall")}
+ROOTS = {("c29", "clutch tall"), ("c29", "clutch tall at flap")}
 boxed = pytest.mark.parametrize(
     "name", [name for name, good in GOODS.items() if {"base", "deep"} <= set(" ".join(good.measures).split())]
 )

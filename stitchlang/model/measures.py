@@ -33,7 +33,7 @@ def measures(thing: AnyThing) -> Measures:
 def worked_out(thing: AnyThing) -> Measures:
     """The measures of a thing of any kind."""
     if thing.kind == "shell":
-        return with_roll(thing, shell_measures(thing))
+        return with_fold(thing, with_roll(thing, shell_measures(thing)))
     if thing.kind == "folded":
         return sheet_measures(thing.faces[0])
     return sheet_measures(thing)
@@ -43,6 +43,14 @@ def with_roll(shell: Shell, found: Measures) -> Measures:
     """A mouth that is rolled down: how tall the bag is then."""
     if shell.rolled is not None and "tall" in found:
         found["tall rolled"] = total("rolled down", (1, found["tall"]), (-1, shell.rolled))
+    return found
+
+
+def with_fold(shell: Shell, found: Measures) -> Measures:
+    """A bottom that is folded up: how tall the front and the back are then, and the flap that is left."""
+    if shell.folded_up is not None and "tall" in found:
+        found["tall folded"] = total("folded up", (1, shell.folded_up))
+        found["tall at flap"] = total("left for the flap", (1, found["tall"]), (-2, shell.folded_up))
     return found
 
 

@@ -255,6 +255,7 @@ class Shell(Thing):
     kind: Literal["shell"] = "shell"
     made_by: Op
     lines: Shell  # the shell that it was slipped into
+    folded_up: Working | None = None  # how far its bottom is folded up over its front
 
     def __init__(self, name: str, at: Span, op: Op, panels: list[AnyThing]) -> None:
         super().__init__(name, at, op)

@@ -211,6 +211,44 @@ def rolled_away(recipe: Recipe) -> Looks:
                 )
 
 
+FOLDED_UP = """
+    piece face, lining of sail: 9 x 21
+    join face to lining along edges, leaving 4 open in bottom as clutch
+    turn clutch through clutch.bottom
+    close clutch.bottom
+    fold clutch up {}
+"""
+
+
+@rule(
+    why="What is folded up is the front; what is left above the back comes down over it, and not below it.",
+    mend="Fold it up by more than a third of its height, and by less than half.",
+    trips=FOLDED_UP.format(11),
+    passes=FOLDED_UP.format(7),
+    whole=True,
+)
+def folded_up_amiss(recipe: Recipe) -> Looks:
+    for op in recipe.ops:
+        shell, up = (op.parts.get("shell"), op.parts.get("by")) if op.verb == "fold" else (None, None)
+        flap = measure(shell, "tall at flap") if shell is not None else None
+        if shell is None or up is None or flap is None or 0 <= flap.mm <= up.mm:
+            continue
+        tall = flap.mm + 2 * up.mm
+        if flap.mm < 0:
+            says, mend = f"its front stands {recipe.say(-flap.mm)} above its back", f"{recipe.say(tall / 2)} or less"
+        else:
+            says = f"its flap of {recipe.say(flap)} hangs {recipe.say(flap.mm - up.mm)} below the fold"
+            mend = f"{recipe.say(tall / 3)} or more"
+        yield Found(
+            up.at or op.at,
+            f"{shell.name} is {recipe.say(tall)} tall: folded up by {recipe.say(up)}, {says}",
+            f"fold it up by {mend}",
+            beside=[(shell.at, "it is made here")],
+            working=(flap,),
+            severity="fault" if flap.mm < 0 else "doubt",
+        )
+
+
 QUILT = """
     batting warm: "cotton batting"
     piece mat of sail: 11 x 13
@@ -318,6 +356,7 @@ RULES = (
     overlap_gapes,
     overlap_takes_all,
     rolled_away,
+    folded_up_amiss,
     quilted_and_never_trimmed,
     raw_edge_through_the_seam,
     slider_runs_off,

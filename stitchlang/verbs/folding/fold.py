@@ -1,11 +1,13 @@
 """Fold a piece: in half for a bag or a pocket, in thirds or quarters for a strap.
 
-    fold:       "fold" NAME "in" folds (_named{_fold_clause} | _measured{brought})*
+    fold:       "fold" NAME ("in" folds (_named{_fold_clause} | _measured{brought})* | up (","? said)?)
     _fold_clause: as | sides
+    up:         "up" length
 
 `bottom to top` brings the bottom up to the top, so the fold lies at the bottom, right side in unless `wrong sides
 together` is said.
-Thirds and quarters divide the width.  A half without a direction is a strip.
+Thirds and quarters divide the width.  A half without a direction is a strip.  What is sewn up already and lies flat is
+folded `up` so far from its bottom: the front of a clutch, whose flap is what is left above the back.
 """
 
 from __future__ import annotations
@@ -30,6 +32,9 @@ PARTS = {"half": 2, "thirds": 3, "quarters": 4}
 def mean(node: Node, bench: Bench) -> None:
     op = bench.op(node)
     word = node.word()
+    if node.first("up") is not None:
+        folded_up(node, op, bench)
+        return
     source = bench.thing(word, ("piece", "flat"), "a piece or flat assembly")
     if source is None:
         return
@@ -60,6 +65,16 @@ def mean(node: Node, bench: Bench) -> None:
         bench.recipe.things[name] = made  # from here on the name means the folded thing
 
 
+def folded_up(node: Node, op: Op, bench: Bench) -> None:
+    """Fold up the bottom of what is sewn already."""
+    shell = bench.thing(node.word(), ("shell",), "something sewn up that lies flat")
+    by = bench.clause_length(node, "up", "folded up")
+    if shell is not None:
+        bench.use(op, shell)
+        shell.folded_up = by
+    op.parts.update(shell=shell, by=by)
+
+
 def halved(op: Op, source: Piece | Flat, name: str, at: Span, how: str, brought: Node, bench: Bench) -> Folded | None:
     """Check the direction and fold in half."""
     moved, target = brought.words()
@@ -73,6 +88,8 @@ def halved(op: Op, source: Piece | Flat, name: str, at: Span, how: str, brought:
 
 def say(op: Op, speech: Speech) -> str:
     parts = op.parts
+    if parts.get("shell") is not None and parts["by"] is not None:
+        return f"Fold the bottom of {parts['shell'].name} up {speech.length(parts['by'])} and press: the front."
     if "made" not in parts:
         return ""
     made, each = parts["made"], "each " if parts["source"].count > 1 else ""
