@@ -74,6 +74,8 @@ def test_other_parts_of_an_inch_come_to_the_nearest_mark(inches, ruler, shown):
         ("19.05", "ft", ("0.063", True)),  # 0.0625
         ("1371.6", "yd", ("1.5", False)),
         ("-25", "mm", ("-25", False)),
+        ("-0.5", "mm", ("-0.5", False)),
+        ("-127/320", "in", ("-1/64", False)),  # 0.397 mm
         ("0", "mm", ("0", False)),
         ("0", "in", ("0", False)),
     ],
