@@ -81,8 +81,10 @@ def figures(text):
         yield from sizes(recipe, thing)
     for place in places(recipe):
         thick = place.thickness
-        layers = ", ".join(f"{count} {stuff.name if stuff else '?'}" for count, stuff in place.by_stuff())
-        yield f"{place.where}: {place.plies} plies ({layers})" + (f", {decimal(thick.mm, 4)} mm" if thick else "")
+        stuffs = ", ".join(f"{count} {stuff.name if stuff else '?'}" for count, stuff in place.by_stuff())
+        layers = ", ".join(f"{count} {says}{' net' if net else ''}" for count, _, says, net in place.layers)
+        thick = f", {decimal(thick.mm, 4)} mm" if thick is not None else ""
+        yield f"{place.where}: {place.plies} plies ({stuffs}){thick}: {layers}"
     for stuff, cuts in cut_from(recipe).items():
         yield from cloth(recipe, stuff, cuts)
 

@@ -17,7 +17,7 @@ import stitchlang
 from stitchlang.ground.nearest import distance, meant, nearest
 from stitchlang.ground.text import Span
 from stitchlang.ground.working import Working
-from stitchlang.model.drawn import Arc, arc_gap
+from stitchlang.model.drawn import Arc, Line, arc_gap, passes_through
 from stitchlang.model.fitting import room, shortfall
 from stitchlang.model.measures import measure
 from stitchlang.model.outline import stitched
@@ -429,3 +429,45 @@ def test_the_first_of_two_rows_over_a_snap_is_told():
     says = [one.says for one in found(text, "row-over-snap")]
 
     assert says == ["the row 1/2 in from the bottom edge of flap runs over clasp, 1/4 in past its rim"]
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "through"),
+    [
+        ((0, 0), (4, 4), True),  # corner to corner
+        ((0, 2), (4, 2), True),  # level
+        ((2, 4), (2, 0), True),  # upright, and downward
+        ((4, 3), (0, 2), True),
+        ((0, 1), (4, 1), False),  # along its edge
+        ((3, 0), (3, 4), False),
+        ((0, 0), (4, 0), False),  # beside it
+        ((0, 3), (1, 4), False),  # past a corner
+        ((0, 2), (2, 4), False),  # through a corner only
+        ((0, Fraction(7, 4)), (2, 4), True),  # across a corner
+        ((0, 0), (1, 1), False),  # ends at a corner
+        ((0, 0), (2, 2), True),  # ends inside
+        ((2, 2), (5, 2), True),  # begins inside
+        ((4, 0), (0, 4), True),
+        ((5, 0), (0, 5), True),
+        ((6, 0), (0, 6), False),
+    ],
+)
+def test_whether_a_line_runs_through_a_rectangle(start, end, through):
+    """From 1 to 3 across and up: seen on squared paper."""
+    line = Line("side", *(tuple(map(Fraction, one)) for one in (start, end)), Fraction(0))
+
+    assert passes_through(line, (1, 3, 1, 3)) is through
+
+
+@pytest.mark.parametrize("side", ["top", "bottom", "left", "right"])
+@pytest.mark.parametrize(
+    ("at", "over"), [("1 3/4", False), ("1 49/64", True), ("2", True), ("2 15/64", True), ("2 1/4", False)]
+)
+def test_where_a_row_clears_a_snap_on_either_side(side, at, over):
+    """1/2 across and 3 from the cut edge, of which the hem takes 1: from 1 3/4 to 2 1/4 from the finished edge."""
+    how = {"top": "below", "bottom": "above"}.get(side, "from")
+    text = f"{HEAD}snap clasp: press, 1/2 across\npiece flap of sail: 14 x 16\n"
+    text += f"set clasp on flap, {'centred, ' if how != 'from' else ''}3 {how} {side}\n"
+    text += f"hem flap edges by 1\ntopstitch flap.{side} at {at}\n"
+
+    assert bool(found(text, "row-over-snap")) is over
