@@ -39,10 +39,12 @@ def without_each(text):
 
 
 def missed(text):
-    """What is found, in few words, when each statement of a recipe is left out in turn."""
+    """What is found first by each rule, in few words, when each statement of a recipe is left out in turn."""
     for number, less in without_each(text):
+        first = {}
         for one in stitchlang.check(stitchlang.read(less)):
-            yield f"without {number}: {one.rule}: {one.says}"
+            first.setdefault(one.rule, one.says)
+        yield from (f"without {number}: {rule}: {says}" for rule, says in first.items())
 
 
 def at(recipe, span):
