@@ -471,3 +471,29 @@ def test_where_a_row_clears_a_snap_on_either_side(side, at, over):
     text += f"hem flap edges by 1\ntopstitch flap.{side} at {at}\n"
 
     assert bool(found(text, "row-over-snap")) is over
+
+
+@pytest.mark.parametrize(
+    ("made", "sides"),
+    [
+        ("fold body in half, bottom to top as made", {"left": ["left", "right"], "top": ["top", "top"]}),
+        ("fold body in half, right to left as made", {"left": ["left", "right"], "top": ["top", "top"]}),
+        ("hem body.top, bottom by 1/2\nlap body.top over body.bottom by 3 as made", {"left": ["left", "right"]}),
+        ("hem body.left, right by 1/2\nlap body.left over body.right by 3 as made", {"top": ["top", "top"]}),
+    ],
+)
+def test_the_second_layer_of_a_fold_is_seen_from_behind(made, sides):
+    """What lies on the left of the first is the right of the second; the top is the top of both."""
+    folded = stitchlang.read(f"{HEAD}piece body of sail: 20 x 24\n{made}\n").things["made"]
+
+    assert {side: [edge.name for edge in folded.side(side)] for side in sides} == sides
+    assert [edge.panel.number for edge in folded.side("left")] == [0, 1]
+
+
+@pytest.mark.parametrize(("tall", "lies"), [("15/16", True), ("59/64", False), ("1 1/16", True), ("1 5/64", False)])
+def test_webbing_written_the_other_way_round(tall, lies):
+    """Woven 1 in wide, and a sixteenth either way is our own threshold."""
+    text = f'units in\nallowance 1/2\nwebbing band: "webbing", 1 wide\npiece strap of band: 20 x {tall}\n'
+    (finding,) = found(text, "webbing-of-another-width")
+
+    assert finding.mend.startswith("write the width first: 1 in x 20 in") is lies
