@@ -8,7 +8,7 @@ from stitchlang.ground.lengths import MM, decimal, mixed
 from stitchlang.model.bulk import places
 from stitchlang.model.drawn import drawn
 from stitchlang.model.measures import measures
-from stitchlang.model.needs import cut_from, layout_of
+from stitchlang.model.needs import by_length, cut_from, layout_of, least_area, length_in_a_row
 from stitchlang.model.outline import cut_length, stitched
 from stitchlang.model.spread import spread
 from stitchlang.model.things import SIDES, cut_size
@@ -110,9 +110,19 @@ def sizes(recipe, thing):
     if thing.kind in ("flat", "folded", "strip"):
         sides = {side: cut_size(thing, side) for side in SIDES}
         yield f"{thing.name}: " + ", ".join(f"{side} {figure(recipe, one.mm)}" for side, one in sides.items() if one)
+    if thing.kind == "shell":
+        yield from mouths(thing)
     for name, working in measures(thing).items():
         off = spread(recipe.accuracy, (1, working))
         yield f"{thing.name} {name}: {worked(recipe, working)}; off by {figure(recipe, off.worst)} at the worst"
+
+
+def mouths(shell):
+    """What of a shell is open, and how it is sewn."""
+    mouth = "; ".join(f"{name}: {', '.join(edge.title for edge in edges)}" for name, edges in shell.open.items())
+    yield f"{shell.count} of {shell.name}, open at {mouth or 'nothing'}"
+    for seam in shell.seams:
+        yield f"  sewn at {seam.name}, a {seam.kind} seam: {' to '.join(side.title for side in seam.sides)}"
 
 
 def point(recipe, place):
@@ -125,6 +135,9 @@ def cloth(recipe, stuff, cuts):
     for cut in cuts:
         size = " x ".join(figure(recipe, one) for one in (cut.wide, cut.tall))
         yield f"from {stuff.name if stuff else '?'}: {cut.count} of {cut.piece.name} {size}, {cut.backing or 'whole'}"
+    if stuff is not None and by_length(stuff):
+        yield f"  in a row {figure(recipe, length_in_a_row(cuts))}"
+    yield f"  at least {decimal(Fraction(least_area(cuts)) / MM[recipe.unit or 'mm'] ** 2, 4)} square"
     wide = stuff.facts.get("wide") if stuff is not None else None
     layout = layout_of(cuts, wide.mm) if wide is not None else None
     for one in layout.laid if layout is not None else ():

@@ -497,3 +497,43 @@ def test_webbing_written_the_other_way_round(tall, lies):
     (finding,) = found(text, "webbing-of-another-width")
 
     assert finding.mend.startswith("write the width first: 1 in x 20 in") is lies
+
+
+@pytest.mark.parametrize(
+    ("pleats", "fine", "deep"),
+    [
+        ("2 inverted", "1 5/64", "1 3/32"),  # 13 - 8 d = 4 d where d is 1 1/12 (1 5.33/64)
+        ("2 box", "1 5/64", "1 3/32"),
+        ("2 knife", "2 5/32", "2 11/64"),  # 13 - 4 d = 2 d where d is 2 1/6
+        ("3 tucks", "1 7/16", "1 29/64"),  # 13 - 6 d = 3 d where d is 1 4/9 (1 28.4/64)
+    ],
+)
+def test_how_deep_pleats_of_each_kind_may_be(pleats, fine, deep):
+    """Of 14 less two seams of 1/2; knife pleats and tucks take up twice their depth and lie as wide, others twice."""
+    text = f"{HEAD}piece front of sail: 14 x 12\npleat front.top in {pleats}, {{}} deep\nhem front edges by 1/2\n"
+
+    assert not found(text.format(fine), "pleats-overlap")
+    assert found(text.format(deep), "pleats-overlap")
+
+
+@pytest.mark.parametrize(
+    ("lining", "says"),
+    [
+        ("9 x 12 1/4", "8 in wide and outer 9 in: the lining is 1 in too small"),
+        ("10 1/4 x 10", "9 in tall and outer 11 in: the lining is 2 in too small"),
+        ("10 1/4 x 13", "12 in tall and outer 11 in: the lining is 1 in too large"),
+    ],
+)
+def test_the_worst_misfit_of_a_lining_is_told(lining, says):
+    """Of 10 x 12 with seams of 1/2 the shell is 9 wide and 11 tall; too small is as bad as too large."""
+    text = f"""{HEAD}piece front, back of sail: 10 x 12
+piece front_in, back_in of sail: {lining}
+join front to back along sides, bottom as outer
+join front_in to back_in along sides, bottom as inner
+hem outer.rim by 1/2
+hem inner.rim by 1/2
+slip inner into outer, wrong sides together
+"""
+    (finding,) = found(text, "lining-does-not-fit")
+
+    assert finding.says == f"inner is {says}"
