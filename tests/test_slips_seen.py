@@ -22,7 +22,7 @@ from stitchlang.model.fitting import room, shortfall
 from stitchlang.model.measures import measure
 from stitchlang.model.outline import stitched
 from stitchlang.model.placing import span_on
-from stitchlang.model.shapes import crossing, straight
+from stitchlang.model.shapes import crosses_itself, crossing, straight
 from stitchlang.model.spread import Accuracy
 from stitchlang.model.stuff import coated
 from stitchlang.rules.catalogue import BY_NAME
@@ -537,3 +537,23 @@ slip inner into outer, wrong sides together
     (finding,) = found(text, "lining-does-not-fit")
 
     assert finding.says == f"inner is {says}"
+
+
+@pytest.mark.parametrize(("back", "differ"), [("200.000000001", False), ("200.0000000011", True), ("200", False)])
+def test_what_is_nearer_than_a_millionth_of_a_micrometre_is_one_length(back, differ):
+    """As DEVELOPERS.md has it: a thousand-millionth of a millimetre."""
+    text = 'units mm\nallowance 10\ncloth sail: "sailcloth"\n'
+    text += f"piece front of sail: 200 x 300\npiece back of sail: {back} x 300\n"
+    text += "join front.top to back.bottom\nleave front.sides, bottom raw\nleave back.sides, top raw\n"
+
+    assert bool(found(text, "joined-edges-differ")) is differ
+
+
+@pytest.mark.parametrize(("corners", "asked"), [(4, True), (5, True), (200, True), (201, False)])
+def test_an_outline_of_many_corners_is_not_asked_whether_it_crosses_itself(corners, asked):
+    """On a parabola the corners are in order round; with two of them changed over two sides cross."""
+    points = [(at, at * at) for at in range(corners)]
+    crossed = [points[0], points[2], points[1], *points[3:]]
+
+    assert crosses_itself(crossed) is asked
+    assert corners > 9 or not crosses_itself(points)
