@@ -6,7 +6,7 @@ from fractions import Fraction
 import stitchlang
 from stitchlang.ground.lengths import MM, decimal, mixed
 from stitchlang.model.bulk import places
-from stitchlang.model.classes import classes, spoken
+from stitchlang.model.classes import spoken
 from stitchlang.model.drawn import drawn
 from stitchlang.model.measures import measures
 from stitchlang.model.needs import by_length, cut_from, layout_of, least_area, length_in_a_row
@@ -90,10 +90,7 @@ def figures(text):
         yield f"{place.where}: {place.plies} plies ({stuffs}){thick}: {layers}"
     for stuff, cuts in cut_from(recipe).items():
         yield from cloth(recipe, stuff, cuts)
-    for op in recipe.ops:
-        stitch, seam = classes(op)
-        if stitch is not None:
-            yield f"{at(recipe, op.at)} {op.verb}: stitch {stitch}, class {seam}{spoken(op)}"
+    yield from (f"{at(recipe, op.at)} {op.verb}: {spoken(op)}" for op in recipe.ops if spoken(op))
 
 
 def edges(recipe, piece):
