@@ -103,7 +103,7 @@ def edges(recipe, piece):
 def sizes(recipe, thing):
     """The outline of a thing, its sides cut to cut, its measures."""
     outline = drawn(thing) if thing.kind != "shell" else None
-    if outline is not None and getattr(thing, "shape", "") != "rectangle":
+    if outline is not None and (outline.arcs or thing.kind != "piece" or set(outline.rims) - set(SIDES)):
         corners = " ".join("({}, {})".format(*(figure(recipe, one) for one in line.start)) for line in outline.lines)
         yield f"{thing.name} reaches {figure(recipe, outline.width)} x {figure(recipe, outline.height)}: {corners}"
         yield from (

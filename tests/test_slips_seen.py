@@ -17,7 +17,7 @@ import stitchlang
 from stitchlang.ground.nearest import distance, meant, nearest
 from stitchlang.ground.text import Span
 from stitchlang.ground.working import Working
-from stitchlang.model.drawn import Arc, Line, arc_gap, passes_through
+from stitchlang.model.drawn import Arc, Drawn, Line, arc_gap, passes_through
 from stitchlang.model.fitting import room, shortfall
 from stitchlang.model.measures import measure
 from stitchlang.model.outline import stitched
@@ -557,3 +557,16 @@ def test_an_outline_of_many_corners_is_not_asked_whether_it_crosses_itself(corne
 
     assert crosses_itself(crossed) is asked
     assert corners > 9 or not crosses_itself(points)
+
+
+@pytest.mark.parametrize(("away", "side"), [(Fraction(1, 10**9), "left"), (Fraction(2, 10**9), None), (0, "left")])
+def test_what_is_a_hair_beside_the_rim_lies_on_it(away, side):
+    """What is nearer than a thousand-millionth of a millimetre is one place."""
+    lines = [
+        Line("slant", (Fraction(away), Fraction(0)), (Fraction(away), Fraction(5)), Fraction(1)),
+        Line("base", (Fraction(4), Fraction(0)), (Fraction(0), Fraction(0)), Fraction(1)),
+    ]
+    outline = Drawn(lines, [], Fraction(4), Fraction(5))
+
+    assert outline.rims == [side, "bottom"]
+    assert outline.takes["left"] == (1 if side else 0)
