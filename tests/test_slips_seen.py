@@ -17,7 +17,7 @@ import stitchlang
 from stitchlang.ground.nearest import distance, meant, nearest
 from stitchlang.ground.text import Span
 from stitchlang.ground.working import Working
-from stitchlang.model.drawn import Arc, Drawn, Line, arc_gap, passes_through
+from stitchlang.model.drawn import Arc, Drawn, Line, arc_gap, holds, passes_through
 from stitchlang.model.fitting import room, shortfall
 from stitchlang.model.measures import measure
 from stitchlang.model.outline import stitched
@@ -570,3 +570,33 @@ def test_what_is_a_hair_beside_the_rim_lies_on_it(away, side):
 
     assert outline.rims == [side, "bottom"]
     assert outline.takes["left"] == (1 if side else 0)
+
+
+KITE = [(0, 6), (6, 12), (12, 6), (6, 0)]
+ELL = [(0, 0), (0, 8), (4, 8), (4, 4), (8, 4), (8, 0)]
+
+
+@pytest.mark.parametrize(
+    ("corners", "point", "inside"),
+    [
+        (KITE, (6, 6), True),  # level with two corners
+        (KITE, (1, 6), True),
+        (KITE, (-1, 6), False),
+        (KITE, (13, 6), False),
+        (KITE, (6, 11), True),
+        (KITE, (1, 11), False),
+        (KITE, (11, 1), False),
+        (ELL, (2, 6), True),
+        (ELL, (6, 6), False),
+        (ELL, (6, 2), True),
+        (ELL, (2, 4), True),  # level with the ledge
+        (ELL, (9, 4), False),
+        (ELL, (-1, 4), False),
+    ],
+)
+def test_whether_a_point_lies_inside_an_outline(corners, point, inside):
+    """A square on its corner, and an L: seen on squared paper."""
+    ends = [tuple(map(Fraction, corner)) for corner in corners]
+    lines = [Line("side", one, other, Fraction(0)) for one, other in zip(ends, [*ends[1:], ends[0]], strict=True)]
+
+    assert holds(Drawn(lines, [], Fraction(12), Fraction(12)), tuple(map(Fraction, point))) is inside
