@@ -600,3 +600,17 @@ def test_whether_a_point_lies_inside_an_outline(corners, point, inside):
     lines = [Line("side", one, other, Fraction(0)) for one, other in zip(ends, [*ends[1:], ends[0]], strict=True)]
 
     assert holds(Drawn(lines, [], Fraction(12), Fraction(12)), tuple(map(Fraction, point))) is inside
+
+
+@pytest.mark.parametrize(
+    ("names", "told"), [("abc", "a, b, c"), ("abcd", "a, b, c, d"), ("abcde", "a, b, c, d and more")]
+)
+@pytest.mark.parametrize("long", ["12", "21"])
+def test_four_pieces_are_named_of_cloth_that_falls_short(names, told, long):
+    """Of 11 x 11 on 20 wide one lies above the other: they want 33 and more, and by their area 18 and more."""
+    text = f'units in\nallowance 1/2\ncloth lawn: "lawn", 20 wide, {long} long\n'
+    text += "".join(f"piece {name} of lawn: 11 x 11\nhem {name} edges by 1/2\n" for name in names)
+    (finding,) = found(text, "not-enough-cloth")
+
+    assert f"wide; {told} come to " in finding.says or f"wide; {told}, laid out simply" in finding.says
+    assert len(finding.beside) == min(len(names), 4)
