@@ -65,3 +65,21 @@ def test_an_inch_trimmed_off_is_an_inch_less():
     (tall,) = [one.working.mm for one in stitchlang.measure(recipe) if one.title == "flag tall"]
 
     assert tall == 12 * Fraction(254, 10)
+
+
+@pytest.mark.parametrize(
+    ("piece", "fold", "square"),
+    [
+        ("12 x 24", "fold body in half, bottom to top", True),
+        ("12 at top, 9 at bottom, 24 tall", "fold body in half, bottom to top", False),
+        ("12 at top, 9 at bottom, 24 tall", "fold body in half, left to right", False),
+        ("12 x 24, top corners rounded 2", "fold body in half, bottom to top", False),
+        ("12 x 24, top pointed 3", "fold body in half, bottom to top", False),
+        ("12 x 24", "lap body.top over body.bottom by 2", True),
+        ("12 at top, 9 at bottom, 24 tall", "lap body.top over body.bottom by 2", False),
+        ("12 at top, 9 at bottom, 24 tall", "fold body in quarters", True),  # a strap: only its width is worked out
+    ],
+)
+def test_only_rectangles_are_folded_in_half(piece, fold, square):
+    """Nothing is known of the half of a slant or a round: that is said, where once it was taken for a rectangle."""
+    assert (told(f"piece body of sail: {piece}\n{fold}\n", "folded-out-of-square") == []) == square

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..ground.lengths import SAME
 from ..model.notches import all_notches
+from ..model.outline import square_ended
 from ..model.things import OPPOSITE
 from .placing import outline_under, pockets
 from .rule import Found, rule
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
     from ..model.recipe import Op, Recipe
-    from ..model.things import Folded
+    from ..model.things import Flat, Folded, Piece
     from .rule import Looks
 
 BODY = """
@@ -141,4 +142,40 @@ def pocket_on_folded_base(recipe: Recipe) -> Looks:
             )
 
 
-RULES = (pocket_across_fold, pocket_upside_down, pocket_on_folded_base)
+HALVED = """
+    piece body of sail: {}
+    fold body in half, bottom to top
+    join body along sides as bag
+    hem bag.rim by 1/2
+"""
+
+
+@rule(
+    why="The halves of a fold lie on one another: what is worked out of them holds for a piece with square corners.",
+    mend="State each half as a piece of its own, and join them where the fold would be.",
+    trips=HALVED.format("12 at top, 9 at bottom, 24 tall"),
+    passes=HALVED.format("12 x 24"),
+    severity="doubt",
+)
+def folded_out_of_square(recipe: Recipe) -> Looks:
+    for op in recipe.ops:
+        made = op.parts.get("made") if op.verb in ("fold", "lap") else None
+        pieces = cut_pieces(made.source) if made is not None and made.kind == "folded" else ()
+        for piece in pieces:
+            if not all(square_ended(edge) for edge in piece.edges if not edge.arm):
+                yield Found(
+                    op.at,
+                    f"{piece.name} is not a rectangle, and what comes of folding it is worked out as if it were one",
+                    "state each half as a piece of its own, and join them where the fold would be",
+                    beside=[(piece.at, f"{piece.name} is cut here")],
+                )
+
+
+def cut_pieces(source: Piece | Flat) -> Iterator[Piece]:
+    """The pieces that a flat thing is made of."""
+    for one in source.members if source.kind == "flat" else (source,):
+        if one.kind == "piece":
+            yield one
+
+
+RULES = (pocket_across_fold, pocket_upside_down, pocket_on_folded_base, folded_out_of_square)
