@@ -2,7 +2,7 @@
 
     python tests/bench/fuzz.py --minutes 30 --record /tmp/fuzz        # random damage and growth from the grammar
     python tests/bench/fuzz.py --short --minutes 60 --record /tmp/fuzz    # short recipes, one question each
-    python tests/bench/fuzz.py --guided --minutes 30 --record /tmp/fuzz   # guided by coverage; wants atheris
+    python tests/bench/fuzz.py --guided --minutes 30 --record /tmp/fuzz   # guided by coverage; wants atheris; --short too
 
 It is no test: it takes as long as it is given, and chance decides what it tries (--seed says again what it tried).
 Each input that makes something raise, hang or take long is kept in the folder of the record, with what happened.
@@ -295,7 +295,8 @@ def guided(campaign, minutes):
         import stitchlang.work.check  # noqa: F401
     corpus = campaign.folder / "corpus"
     corpus.mkdir(exist_ok=True)
-    for number, text in enumerate(seeds()):
+    longest = SHORT if campaign.one else 6000
+    for number, text in enumerate(text for text in seeds() if len(text) <= longest):
         (corpus / f"seed{number}").write_bytes(text.encode())
 
     def one(data):
@@ -303,7 +304,7 @@ def guided(campaign, minutes):
         if campaign.inputs % 1000 == 0:
             campaign.report()
 
-    options = [f"-max_total_time={int(minutes * 60)}", "-max_len=6000", "-timeout=60", "-verbosity=0"]
+    options = [f"-max_total_time={int(minutes * 60)}", f"-max_len={longest}", "-timeout=60", "-verbosity=0"]
     atheris.Setup([sys.argv[0], *options, str(corpus)], one)
     atheris.Fuzz()
 
