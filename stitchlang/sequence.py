@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from .reading.tree import Node
 
 GIVERS = ("join", "fold", "lap", "wrap")  # statements whose `as` gives a name
+DECLARED = (*KINDS, "units", "allowance", "let", "zip", "reel", "piece")  # what statements below them count on
 
 
 def in_sequence(nodes: list[Node], recipe: Recipe) -> list[Node]:
@@ -26,11 +27,39 @@ def in_sequence(nodes: list[Node], recipe: Recipe) -> list[Node]:
         givers.pop(name, None)
     if not givers:
         return nodes
-    done: set[int] = set()
-    order: list[Node] = []
+    order = Order(givers, nodes)
     for node in nodes:
-        settle(node, givers, done, order, recipe)
-    return order
+        settle(node, order, recipe)
+    return order.nodes
+
+
+class Order:
+    """The statements put in order so far, and what there is to put in."""
+
+    def __init__(self, givers: dict[str, Node], nodes: list[Node]) -> None:
+        self.givers = givers
+        self.nodes: list[Node] = []
+        self.done: set[int] = set()
+        self.declared = [node for node in reversed(nodes) if node.rule in DECLARED]
+
+    def add(self, node: Node) -> None:
+        """Put a statement behind the others, once; one brought forward brings along what is declared above it."""
+        while self.declared and self.declared[-1].start <= node.start:
+            self.put(self.declared.pop())
+        self.put(node)
+
+    def put(self, node: Node) -> None:
+        if id(node) not in self.done:
+            self.done.add(id(node))
+            self.nodes.append(node)
+
+    def waited_for(self, node: Node) -> dict[str, Node]:
+        """The statements not yet in order that give names which this one uses: name to statement."""
+        return {
+            name: self.givers[name]
+            for name in names_in(node)
+            if name in self.givers and id(self.givers[name]) not in self.done and self.givers[name] is not node
+        }
 
 
 def declared(nodes: Iterable[Node]) -> Iterator[str]:
@@ -42,31 +71,20 @@ def declared(nodes: Iterable[Node]) -> Iterator[str]:
             yield node.words()[0].text
 
 
-def settle(node: Node, givers: dict[str, Node], done: set[int], order: list[Node], recipe: Recipe) -> None:
+def settle(node: Node, order: Order, recipe: Recipe) -> None:
     """Put a statement into the order, after all that it waits for.  A stack, since chains may be long."""
     stack = [node]
     while stack:
         top = stack[-1]
-        waits = {} if id(top) in done else waited_for(top, givers, done)
+        waits = {} if id(top) in order.done else order.waited_for(top)
         ready = [giver for giver in waits.values() if giver not in stack]
         if ready:
             stack.append(ready[0])
             continue
         if waits:
-            say_ring(top, next(iter(waits.items())), stack, givers, recipe)
+            say_ring(top, next(iter(waits.items())), stack, order.givers, recipe)
         stack.pop()
-        if id(top) not in done:
-            done.add(id(top))
-            order.append(top)
-
-
-def waited_for(node: Node, givers: dict[str, Node], done: set[int]) -> dict[str, Node]:
-    """The statements not yet in order that give names which this one uses: name to statement."""
-    return {
-        name: givers[name]
-        for name in names_in(node)
-        if name in givers and id(givers[name]) not in done and givers[name] is not node
-    }
+        order.add(top)
 
 
 def say_ring(node: Node, waited: tuple[str, Node], stack: list[Node], givers: dict[str, Node], recipe: Recipe) -> None:

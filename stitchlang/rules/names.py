@@ -79,8 +79,34 @@ def unknown_name(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "unknown-name"):
         if slip.facts.get("actual") is None:
             says = f"nothing is called `{slip.name}`; here belongs {slip.wanted}"
+            given = recipe.names.get(slip.name)
+            if given is not None and given.start > slip.at.start:
+                yield named_too_soon(recipe, slip, given)
+                continue
             mends = spelled(slip.at, slip.name, slip.known)
             yield Found(slip.at, says, meant(slip.name, slip.known) or measured_from(slip), mends=mends)
+
+
+def named_too_soon(recipe: Recipe, slip: Slip, given: Span) -> Found:
+    """The finding for a name that is given further down."""
+    return Found(
+        slip.at,
+        f"nothing is called `{slip.name}` so far up",
+        use_moved(recipe, slip.at, given)
+        or f"move this statement below {recipe.source.line_said(given.start, slip.at.start)}",
+        beside=[(given, "it is given here")],
+    )
+
+
+def use_moved(recipe: Recipe, at: Span, first: Span) -> str:
+    """Which `use` to move, where a place and what has to stand above it lie in two files; nothing where in one."""
+    source = recipe.source
+    here, there = source.file(at.start), source.file(first.start)
+    if here == there:
+        return ""
+    if there == source.name:
+        return f"move the line that uses {here} further down"
+    return f"move the line that uses {there} above this one"
 
 
 def measured_from(slip: Slip) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from .names import use_moved
 from .rule import Found, rule
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
@@ -93,7 +94,7 @@ def used_before_made(recipe: Recipe) -> Looks:
         yield Found(
             op.at,
             LATE[op.after[needed]].format(what=what, line=line),
-            f"move this step below `{first_words(recipe, needed)}`",
+            use_moved(recipe, op.at, needed.at) or f"move this step below `{first_words(recipe, needed)}`",
             beside=[(needed.at, "that step is here")],
         )
 

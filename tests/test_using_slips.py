@@ -1,0 +1,86 @@
+"""What people get wrong with files that recipes share: each slip is told where it lies, and in words that help."""
+
+import pytest
+from test_using import BAG, STRAP, opening
+
+import stitchlang
+
+POCKET = """\
+recipe "Pocket"
+units cm
+allowance 1
+cloth duck: "tent duck"
+piece outside, inside of duck: 16 x 15
+allow gap-never-closed "the row that sews the pocket on closes it"
+join outside to inside along edges, leaving 6 open in bottom as pocket
+turn pocket through pocket.bottom
+finished pocket: 14 wide, 13 tall
+"""
+PART = 'part "Bag"\n'
+SEWN_ON = f"{PART}place pocket on front, centred, 3 below top, sewn along sides, bottom\n"
+USE_POCKET = 'use "parts/pocket.stitch"\n'
+
+
+def found(bag, pocket=POCKET, strap=STRAP):
+    """The findings of a bag: (file, line and column, rule, mend) of each."""
+    files = {"parts/strap.stitch": strap, "parts/pocket.stitch": pocket}
+    recipe = stitchlang.read(bag, "bag.stitch", opening(files))
+    source = recipe.source
+    return [
+        (source.file(one.at.start), source.place(one.at.start), one.rule, one.mend) for one in stitchlang.check(recipe)
+    ]
+
+
+# -- a line that uses a file below what counts on it ----------------------------
+def test_a_pocket_brought_in_too_late_is_a_step_too_late():
+    """What the pocket is made from was taken for unknown in its own file, where it is cut two lines above."""
+    bag = BAG.replace(PART, "").replace("baste", f"{SEWN_ON}baste").replace("10 x 12", "14 x 12")
+    bag = bag.replace("9 wide", "13 wide")
+
+    assert found(bag.replace('part "Straps"', f'{USE_POCKET}part "Straps"')) == []
+    (told,) = found(bag + USE_POCKET)
+    assert told == (
+        "bag.stitch",
+        (9, 1),
+        "used-before-made",
+        "move the line that uses parts/pocket.stitch above this one",
+    )
+
+
+def test_a_strap_brought_in_too_late_is_told_as_such():
+    """It is a piece, and no step makes it: there is nothing so called so far up."""
+    use = 'use "parts/strap.stitch"\n'
+    (told,) = found(BAG.replace(use, "") + use)
+
+    assert told[1:] == ((8, 7), "unknown-name", "move the line that uses parts/strap.stitch above this one")
+
+
+def test_a_used_file_that_counts_on_its_user_wants_to_stand_lower():
+    strap = STRAP.replace('cloth duck: "tent duck"\n', "")
+    cloth = 'cloth duck: "tent duck"\n'
+    (told,) = found(BAG.replace(cloth, "").replace(PART, cloth + PART), strap=strap)
+
+    assert told[0] == "parts/strap.stitch"
+    assert told[2:] == ("unknown-name", "move the line that uses parts/strap.stitch further down")
+
+
+HEAD = 'units in\nallowance 1/2\ncloth duck: "tent duck"\n'
+
+
+@pytest.mark.parametrize(
+    ("text", "rule", "mend"),
+    [
+        ("hem flag edges by 1/2\npiece flag of duck: 9 x 9\n", "unknown-name", "move this statement below line 5"),
+        (
+            "piece front, back of duck: 15 x 15\nplace patch on front, centred, 5 below top, sewn along edges\n"
+            "join front to back along edges\npiece one, two of duck: 6 x 6\n"
+            'allow gap-never-closed "sewn on"\njoin one to two along edges, leaving 2 open in top as patch\n'
+            "turn patch through patch.top\n",
+            "used-before-made",
+            "move this step below `join one to two along edges, leaving 2 op...`",
+        ),
+    ],
+)
+def test_in_one_file_likewise(text, rule, mend):
+    (told,) = found(HEAD + text)
+    assert told[2:] == (rule, mend)
