@@ -61,6 +61,8 @@ def build(source: Source, size: int = 0, reading: Reading | None = None) -> Reci
     if files is not None:
         statements = files.together(statements)
     claims = [node for node in statements if node.rule in PROMISES]
+    if files is not None:
+        claims.sort(key=files.is_shared)
     others = [node for node in statements if node.rule not in PROMISES]
     for node in in_sequence(others, recipe):
         if files is not None:

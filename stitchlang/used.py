@@ -41,9 +41,13 @@ class Files:
                 unit = self.units.get(file) if counts(node) else None
                 if first.setdefault((said, unit), file) != file:
                     continue
-            if file == self.source.name or node.rule not in LEFT_BEHIND:
+            if node.rule not in LEFT_BEHIND or not self.is_shared(node):
                 found.append(node)
         return found
+
+    def is_shared(self, node: Node) -> bool:
+        """Whether a statement lies in a used file: what the recipe promises itself comes before what those do."""
+        return self.source.file(node.start) != self.source.name
 
     def turn_to(self, node: Node) -> None:
         """Go over to the file that a statement lies in."""

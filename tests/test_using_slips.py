@@ -1,7 +1,7 @@
 """What people get wrong with files that recipes share: each slip is told where it lies, and in words that help."""
 
 import pytest
-from test_using import BAG, STRAP, opening
+from test_using import BAG, STRAP, opening, run, shelf
 
 import stitchlang
 
@@ -84,3 +84,24 @@ HEAD = 'units in\nallowance 1/2\ncloth duck: "tent duck"\n'
 def test_in_one_file_likewise(text, rule, mend):
     (told,) = found(HEAD + text)
     assert told[2:] == (rule, mend)
+
+
+# -- what the recipe itself is about ---------------------------------------------
+def test_what_a_recipe_promises_comes_before_what_its_parts_do(tmp_path):
+    """The cover told the strap's width, and new sizes were asked of the strap."""
+    pytest.importorskip("highspy")
+    path = shelf(tmp_path)
+    done = run(tmp_path, "resize", path.name, "--to", "11 wide")
+    sheet = run(tmp_path, "sheet", path.name, "-o", "-").stdout
+
+    assert done.stdout.startswith("11 in wide:\n  line 8: front, back wide 10 -> 12 (bag 11 in wide)"), done.stdout
+    assert "Finished bag: 9 in wide" in sheet
+    assert "Finished strap" not in sheet
+
+
+def test_new_sizes_are_asked_of_what_is_made_last_where_only_a_part_promises_some(tmp_path):
+    pytest.importorskip("highspy")
+    path = shelf(tmp_path, BAG.replace("finished bag: 9 wide\n", ""))
+    done = run(tmp_path, "resize", path.name, "--to", "11 wide")
+
+    assert "(bag 11 in wide)" in done.stdout

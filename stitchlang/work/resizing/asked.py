@@ -49,10 +49,11 @@ def wishes_of(text: str, name: str | None, recipe: Recipe) -> list[Wish]:
 
 
 def meant(recipe: Recipe) -> str | None:
-    """The thing whose sizes are asked for when none is named: the first promised, else the last one made."""
-    shells: list[AnyThing] = [claim.thing for claim in recipe.claims if claim.thing.kind == "shell"]
+    """The thing whose sizes are asked for when none is named: the first promised here, else the last one made."""
+    promised: list[AnyThing] = [claim.thing for claim in recipe.claims if recipe.source.own(claim.at) is not None]
+    shells = [thing for thing in promised if thing.kind == "shell"]
     made = [thing for thing in recipe.made if thing.kind == "shell" and recipe.things.get(thing.name) is thing]
-    things = shells or [claim.thing for claim in recipe.claims] or made[-1:]
+    things = shells or promised or made[-1:]
     return things[0].name if things else None
 
 
