@@ -642,3 +642,15 @@ def test_four_pieces_are_named_of_cloth_that_falls_short(names, told, long):
 
     assert f"wide; {told} come to " in finding.says or f"wide; {told}, laid out simply" in finding.says
     assert len(finding.beside) == min(len(names), 4)
+
+
+def test_what_is_taken_of_a_trimmed_edge_is_told_right():
+    """Of 30 cm, 8 cm below nothing are left of the cut, and two seams of 1 cm: 40 cm.  It said 72 cm."""
+    text = (
+        'units cm\nallowance 1\ncloth sail: "sailcloth"\n'
+        "piece high of sail: 20 x 40\npiece low, back of sail: 20 x 30\n"
+        "join high.bottom to low.top as front\ntrim front.bottom to 30 tall\n"
+        "join front to back along sides, bottom as bag\nhem bag.rim by 1\n"
+    )
+    (finding,) = found(text, "allowance-wider-than-piece")
+    assert finding.says == "what is taken at both ends of low.right, 40 cm, leaves nothing of its 30 cm"

@@ -121,11 +121,10 @@ def allowance_wider_than_piece(recipe: Recipe) -> Looks:
             length = None if edge.arm or edge.arc or edge.taken_up else stitched(edge)
             if length is None or length.mm > 0 or not has_fate(edge):
                 continue
-            taken = sum(-factor * leaf.mm for factor, leaf in length.leaves() if factor < 0)
+            taken = recipe.say(edge.cut.mm - length.mm)
             yield Found(
                 piece.at,
-                f"what is taken at both ends of {edge.title}, {recipe.say(taken)}, leaves nothing of its "
-                f"{recipe.say(edge.cut)}",
+                f"what is taken at both ends of {edge.title}, {taken}, leaves nothing of its {recipe.say(edge.cut)}",
                 least_size(recipe, length),
                 working=(length,),
             )
