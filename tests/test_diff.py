@@ -157,7 +157,7 @@ def test_the_text_gives_a_measure_with_its_cause():
 
     assert "bag deep 4 in -> 5 1/4 in: the notch across went from 2 in to 2 1/2 in (line 23), counted 2 x;" in said
     assert "bag deep 101.6 mm -> about 133.4 mm: the notch across went from 50.8 mm to 63.5 mm (line 23)" in metric
-    assert "Join front to back along the sides and bottom, right sides together, with a 1/2 in -> 3/8 in seam" in said
+    assert "right sides together, with a seam allowance of 1/2 in -> 3/8 in" in said
 
 
 # -- laws ---------------------------------------------------------------------

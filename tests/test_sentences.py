@@ -1,5 +1,6 @@
 """Sentences that a sewer would follow to the letter: they say what is to be done and nothing that misleads."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -56,3 +57,18 @@ def test_coated_cloth_is_not_pressed_when_it_is_turned(name):
 def test_and_never_so(name, words):
     """No mitre on a bound seam or a round edge, no second end where one is sewn in, no stops on a zip off the roll."""
     assert not any(words in sentence for sentence in told(name))
+
+
+@pytest.mark.parametrize("size", ["8 mm", "11 mm", "9.6 mm"])
+def test_no_length_stands_behind_an_article(size):
+    """Eight and eleven want "an", and so does "about": `a 8 mm seam allowance`, `a about 3/8 in square`."""
+    text = (
+        f'units in\nallowance {size}\ncloth sail: "sailcloth"\npiece front, back of sail: 10 x 12\n'
+        f"notch front, back at bottom corners by {size}\njoin front to back along sides, bottom as bag\nbox bag\n"
+    )
+    recipe = stitchlang.read(text)
+    told = [step.sentence for unit in ("in", "mm") for step in stitchlang.steps(recipe, unit)]
+
+    assert any("seam allowance of" in one for one in told)
+    assert any("Cut a square of" in one for one in told)
+    assert not [one for one in told if re.search(r"\ba (about|8|11)\b", one)]

@@ -168,7 +168,7 @@ def step_said(one: StepChange, manner: Manner) -> str:
 
 
 def in_one(before: str, after: str, arrow: str) -> str | None:
-    """Two sentences as one, `a 3/8 in -> 1/2 in seam allowance`; None where they differ in more than numbers."""
+    """Two sentences as one, `a seam allowance of 3/8 in -> 1/2 in`; None where they differ in more than numbers."""
     if before == after:
         return after
     if NUMBER.split(before) != NUMBER.split(after):

@@ -65,7 +65,7 @@ def say(op: Op, speech: Speech) -> str:
         return ""
     size = speech.length(parts["across"])
     what = (
-        f"a {size} square"
+        f"a square of {size}"
         if parts["up"].mm == parts["across"].mm
         else f"a rectangle {size} across and {speech.length(parts['up'])} up"
     )

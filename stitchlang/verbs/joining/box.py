@@ -78,5 +78,5 @@ def say(op: Op, speech: Speech) -> str:
     allowance = speech.length(op.parts["allowance"])
     return (
         f"Box {shell.name}: at each notch lay the side seam on the {base}, raw edges even, and stitch across with a "
-        f"{allowance} seam allowance."
+        f"seam allowance of {allowance}."
     )

@@ -263,7 +263,7 @@ def how_said(op: Op, seam: Seam, speech: Speech) -> str:
     if seam.sides[0].panel.kind == "strip" and len(seam.sides) == 1:
         sides = "through all layers"
     felled = "; trim one allowance, fold the other over it and stitch it down flat" if seam.kind == "felled" else ""
-    return f"{sides}, with a {speech.length(seam.allowance)} seam allowance{felled}"
+    return f"{sides}, with a seam allowance of {speech.length(seam.allowance)}{felled}"
 
 
 def crossed(seam: Seam, speech: Speech) -> str:
