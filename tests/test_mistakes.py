@@ -92,6 +92,8 @@ MISTAKES = [
     ("join front to back on sides, bottom", "word-out-of-place", "along sides, bottom"),
     ("join front.top to back.top 1/4", "word-out-of-place", "at 1/4"),
     ("join front.top to back.top at 1/4 seam allowance", "word-out-of-place", "join front.top to back.top at 1/4`"),
+    ("join front to back along sides, leavng 4 open in left", "word-out-of-place", "sides, leaving 4 open in left"),
+    ("join front to back along sides, catchin tab.ends as bag", "word-out-of-place", "sides, catching tab.ends as bag"),
     ("hem bag.rim 1", "word-out-of-place", "hem bag.rim by 1"),
     ("hem bag.rim 1/2 twice", "word-out-of-place", "by 1/2, turned twice"),
     ("hem the bag.rim by 1", "word-out-of-place", "hem bag.rim by 1"),

@@ -16,7 +16,7 @@ from .marks import marks, missing_marks, quotes, unquoted
 from .names import names
 from .sizes import sizes, units
 from .verbs import verb_changes
-from .words import idle_words, lacking_words, other_words, phrases
+from .words import idle_words, lacking_words, misspelt, other_words, phrases
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
@@ -116,6 +116,7 @@ def changes(stumble: Stumble, verbs: Collection[str]) -> Iterator[Change]:
         phrases,
         sizes,
         names,
+        misspelt,
         marks,
         missing_marks,
         other_words,

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
+from ...ground.nearest import nearest
 from ..table import WORDS
 from .attempt import line_of, parsed, well_read
 from .change import DECLARED, LENGTHS, Change, over
@@ -71,6 +74,15 @@ def of_a_panel(words: list[Token], at: int) -> Change:
     else:
         text = panel.text if words[0].text == "box" else f"{panel.text} at bottom corners"
     return Change("word-out-of-place", f"it is written `{text}`", [(*over(side, panel), text)])
+
+
+def misspelt(stumble: Stumble) -> Iterator[Change]:
+    """A clause's word misspelt behind a comma, where it was read as one more edge."""
+    for comma, word in pairwise(stumble.before[-3:]):
+        if comma.kind == "COMMA" and word.kind == "NAME":
+            for ours in nearest(word.text, WORDS):
+                says = f"`{word.text}` is no word of the language"
+                yield Change("word-out-of-place", says, [(*over(word), ours)], over(word))
 
 
 def other_words(stumble: Stumble) -> Iterator[Change]:
