@@ -119,9 +119,17 @@ def near_files(words: str, user: str) -> list[str]:
     for folder, _, names in islice(os.walk(top), MOST_LOOKED_THROUGH):
         paths = (os.path.join(folder, name) for name in sorted(names) if name.endswith(ENDING))
         known += [os.path.relpath(path, top).replace(os.sep, "/") for path in paths]
-    own, name = os.path.basename(user), words.rpartition("/")[2]
-    known = [one for one in known if one != own]
-    return [one for one in known if one.rpartition("/")[2] == name][:3] or nearest(words, known)
+    own = os.path.basename(user)
+    called = {one: name_in(one) for one in known if one != own}
+    near = nearest(name_in(words), called.values())
+    if near[:1] == [name_in(words)]:
+        del near[1:]
+    return [one for name in near for one in called if called[one] == name][:3]
+
+
+def name_in(path: str) -> str:
+    """What a path that a recipe writes calls its file, without the ending."""
+    return path.rpartition("/")[2].removesuffix(ENDING)
 
 
 def below(words: str) -> str:

@@ -4,6 +4,7 @@ import pytest
 from test_using import BAG, STRAP, opening, run, shelf
 
 import stitchlang
+from stitchlang.files import near_files
 
 POCKET = """\
 recipe "Pocket"
@@ -105,3 +106,63 @@ def test_new_sizes_are_asked_of_what_is_made_last_where_only_a_part_promises_som
     done = run(tmp_path, "resize", path.name, "--to", "11 wide")
 
     assert "(bag 11 in wide)" in done.stdout
+
+
+# -- what each file states for itself ----------------------------------------------
+CLOTH = 'cloth duck: "tent duck"'
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "mend"),
+    [
+        (CLOTH, 'cloth duck: "duck"', "state it word for word as there, or call this one `duck_2`, for instance"),
+        ("piece strap", "piece strap, front", "call this one `front_2`, for instance"),
+        (CLOTH, f"{CLOTH}\npiece duck of duck: 9 x 9", "call this one `duck_2`, for instance"),
+    ],
+)
+def test_a_cloth_stated_in_two_ways_can_be_made_one(before, after, mend):
+    told = found(
+        BAG.replace('use "parts/strap.stitch"\n', "") + 'use "parts/strap.stitch"\n', strap=STRAP.replace(before, after)
+    )
+    assert mend in [one[3] for one in told if one[2] == "name-given-twice"]
+
+
+def test_each_file_that_states_no_units_is_told():
+    """The recipe may state its own; that another file states none was told of the first of them alone."""
+    bag = BAG.replace('part "Bag"', f'{USE_POCKET}part "Bag"')
+    bare = {"pocket": POCKET.replace("units cm\n", ""), "strap": STRAP.replace("units cm\n", "")}
+    told = [one[:3] for one in found(bag, **bare)]
+    recipe = stitchlang.read(bag, "bag.stitch", opening({f"parts/{one}.stitch": text for one, text in bare.items()}))
+    says = [one.says for one in stitchlang.check(recipe)]
+
+    assert told == [
+        ("parts/strap.stitch", (2, 11), "length-without-unit"),
+        ("parts/pocket.stitch", (2, 11), "length-without-unit"),
+    ]
+    assert all(one.endswith(" more, and the file states none") for one in says)
+
+
+def test_a_used_file_without_an_allowance_is_told_in_its_own_unit():
+    """The bag's allowance does not count for it, and 1/2 would be half a centimetre there."""
+    pocket = POCKET.replace("allowance 1\n", "").replace("finished", "topstitch pocket.top at 3 mm\nfinished")
+    (told,) = found(BAG + USE_POCKET, pocket=pocket)
+
+    assert told[0] == "parts/pocket.stitch"
+    assert told[2:] == ("allowance-unsaid", "add a line `allowance 1` at the top, or write `at 1` here")
+
+
+# -- files that are not where they were ---------------------------------------------
+@pytest.mark.parametrize(
+    ("words", "meant"),
+    [
+        ("parts/zip-panel.stitch", ["parts/zip_panel.stitch"]),  # and not parts/pocket.stitch, as near on the whole
+        ("zip_panel.stitch", ["parts/zip_panel.stitch"]),
+        ("shared/zip_panel.stitch", ["parts/zip_panel.stitch"]),
+        ("parts/pouch.stitch", []),
+    ],
+)
+def test_a_file_that_was_moved_or_renamed_is_found_by_its_name(tmp_path, words, meant):
+    path = shelf(tmp_path)
+    for name in ("zip_panel", "pocket"):
+        (tmp_path / "parts" / f"{name}.stitch").write_text(STRAP, "utf-8")
+    assert near_files(words, str(path)) == meant

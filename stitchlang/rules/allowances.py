@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..model.outline import neighbours, stitched
 from ..speech import edges_of
-from .lengths import allowed, has_fate, lever, remedy
+from .lengths import allowed, has_fate, lever, remedy, whole
 from .names import FLAG, slips
 from .rule import Found, rule
 
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from .rule import Looks
 
 BAG = "piece front, back of sail: 10 x 12\njoin front to back along sides, bottom as bag\n"
+USUAL = {"in": "1/2", "cm": "1", "mm": "10"}  # an allowance for instance
 ONE_EACH = ("seam", "hem", "bound", "raw", "turned")
 
 
@@ -31,10 +32,11 @@ ONE_EACH = ("seam", "hem", "bound", "raw", "turned")
 )
 def allowance_unsaid(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "allowance-unsaid"):
+        usual = USUAL[recipe.unit_at(slip.at)]
         yield Found(
             slip.at,
-            "this seam has no allowance, and the recipe states none",
-            "add a line `allowance 1/2` at the top, or write `at 1/2` here",
+            f"this seam has no allowance, and {whole(recipe)} states none",
+            f"add a line `allowance {usual}` at the top, or write `at {usual}` here",
         )
 
 
@@ -146,6 +148,7 @@ def least_size(recipe: Recipe, length: Working) -> str:
     mend="Stitch nearer to the seam, or take a wider allowance.",
     trips=BAG + "hem bag.rim by 1/2\ntopstitch bag.rim at 3/4",
     passes=BAG + "hem bag.rim by 1/2\ntopstitch bag.rim at 3/8",
+    waits=("allowance-unsaid",),
 )
 def topstitching_beyond_allowance(recipe: Recipe) -> Looks:
     for op in recipe.ops:

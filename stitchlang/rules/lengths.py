@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from ..ground.lengths import Rational
     from ..ground.working import Working
     from ..model.outline import Edge
-    from ..model.recipe import Recipe
+    from ..model.recipe import Recipe, Slip
     from ..model.things import Chain, Seam
     from .rule import Edits, Looks, Way
 
@@ -53,15 +53,21 @@ def has_fate(edge: Edge) -> bool:
     opening="",
 )
 def length_without_unit(recipe: Recipe) -> Looks:
-    found_here = slips(recipe, "length-without-unit")
-    for slip in found_here[:1]:
-        more = len(found_here) - 1
-        others = f", nor have {more} more" if more else ""
+    by_file: dict[str, list[Slip]] = {}
+    for slip in slips(recipe, "length-without-unit"):
+        by_file.setdefault(recipe.source.file(slip.at.start), []).append(slip)
+    for slip, *others in by_file.values():
+        more = f", nor have {len(others)} more" if others else ""
         yield Found(
             slip.at,
-            f"this length has no unit{others}, and the recipe states none",
+            f"this length has no unit{more}, and {whole(recipe)} states none",
             f"add a line `units in`, `units cm` or `units mm` at the top, or write `{recipe.source.cut(slip.at)} in`",
         )
+
+
+def whole(recipe: Recipe) -> str:
+    """What states units and allowance for a statement: of several files its own alone."""
+    return "the recipe" if len(recipe.source.stretches) == 1 else "the file"
 
 
 @rule(

@@ -186,9 +186,21 @@ def name_given_twice(recipe: Recipe) -> Looks:
         yield Found(
             slip.at,
             f"`{slip.name}` is a name already",
-            f"call this one `{slip.name}_2`, for instance",
+            f"{one_for_both(recipe, slip)}call this one `{slip.name}_2`, for instance",
             beside=[(slip.first, "given here first")],
         )
+
+
+def one_for_both(recipe: Recipe, slip: Slip) -> str:
+    """What is said of a cloth or a value that two files state in two ways."""
+    from ..used import SHARED
+
+    source = recipe.source
+    if source.file(slip.at.start) == source.file(slip.first.start):
+        return ""
+    spots = (slip.at.start, slip.first.start)
+    verbs = {node.rule for node in recipe.reading.statements if any(node.start < spot < node.end for spot in spots)}
+    return "state it word for word as there, or " if len(verbs) == 1 and verbs <= set(SHARED) else ""
 
 
 @rule(
