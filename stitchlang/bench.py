@@ -38,6 +38,9 @@ CLAUSE_WORDS = frozenset(
 # What is drawn through a casing.
 DRAWN = ("cord", "elastic", "ribbon")
 
+# Phrases of which a statement may have several; and `to`, where three edges are joined.
+MANY = ("edge", "from", "leaving", "catching")
+
 DEEPEST = 64  # things inside things
 LONGEST = 10**6  # millimetres: a kilometre, where a slip of the key is certain
 
@@ -298,11 +301,22 @@ class Bench:
         self.slips_before = self.recipe.slip_count
         op = Op(node.rule, node, span(node), len(self.recipe.ops))
         op.part = self.part
+        self.each_clause_once(node)
         said = node.first("said")
         if said is not None:
             op.said = said.word().text[1:-1]
         self.recipe.ops.append(op)
         return op
+
+    def each_clause_once(self, node: Node) -> None:
+        """Note a clause that stands twice in a statement which would heed the first alone."""
+        seen: set[str] = set()
+        for part in node.phrases():
+            if part.rule in seen:
+                first = self.recipe.source.cut(span(part)).split()[0]
+                self.recipe.slip("said-twice", span(part), what=f"clause `{first}`")
+            elif part.rule not in MANY and (part.rule, node.rule) != ("to", "join"):
+                seen.add(part.rule)
 
     def misplaced(self, at: Span, wanted: str, mend: str | None = None) -> None:
         """Note that a statement lacks what it needs, unless something more telling was noted in it."""

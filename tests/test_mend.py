@@ -163,3 +163,16 @@ def test_a_lining_too_large_is_cut_smaller():
 
     assert (mend.says, mend.certain) == ("make front_in 1 in shorter", False)
     assert findings(edited(text, [(edit.at, edit.text) for edit in mend.edits])) == []
+
+
+def test_a_gap_misspelt_is_one_finding_and_one_mend():
+    """It was also said that nothing is said of the gap, and both mends made `through mat.bottom through mat.bottom`."""
+    text = (
+        'units in\nallowance 1/2\ncloth sail: "sailcloth"\npiece face, lining of sail: 10 x 8\n'
+        "join face to lining along edges, leaving 4 open in bottom as mat\n"
+        "turn mat through mat.bottom\nclose mat.bottom\n"
+    )
+    wrong = text.replace("through mat.bottom", "through mat.botom")
+
+    assert [one.rule for one in stitchlang.check(stitchlang.read(wrong))] == ["unknown-edge"]
+    assert mended(wrong).text == text

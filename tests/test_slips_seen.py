@@ -654,3 +654,22 @@ def test_what_is_taken_of_a_trimmed_edge_is_told_right():
     )
     (finding,) = found(text, "allowance-wider-than-piece")
     assert finding.says == "what is taken at both ends of low.right, 40 cm, leaves nothing of its 30 cm"
+
+
+@pytest.mark.parametrize(
+    ("line", "at"),
+    [
+        ("join front to back along sides, bottom, at 1/4, at 3/8 as bag", "at 3/8"),
+        ("join front to back along sides, bottom as bag, as sack", "as sack"),
+        ("hem front.top by 1/2, by 1", "by 1"),
+        ("baste tab.ends to front.top to back.top", "to back.top"),
+    ],
+)
+def test_a_clause_said_twice_leaves_the_reader_to_choose(line, at):
+    """The first alone counted, and nothing was said; several gaps, rows and edges to be joined are no such slip."""
+    text = HEAD + f"piece front, back of sail: 10 x 12\npiece tab of sail: 4 x 4\n{line}\n"
+    (finding,) = found(text, "said-twice")
+    fine = "join front.top to back.top to tab.top at 1/4, leaving 1 open in top, leaving 1 open in top\n"
+
+    assert text[finding.at.start : finding.at.end] == at
+    assert not found(HEAD + f"piece front, back, tab of sail: 10 x 12\n{fine}", "said-twice")

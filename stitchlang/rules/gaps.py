@@ -57,7 +57,7 @@ def no_gap_to_turn_through(recipe: Recipe) -> Looks:
                 f"write `leaving {recipe.say(a_third(shell))} open in {through.name}` where it is joined",
                 beside=[(seam.at if seam else None, "the seam is sewn here")],
             )
-        elif through is None and not open_sides(shell, op):
+        elif op.parts["said_through"] is None and not open_sides(shell, op):
             says, mends = through_nothing(shell, op)
             mend = mends[0][0] if mends else "leave a gap in a seam, and say `turn ... through` it"
             yield Found(op.at, says, mend, beside=[(shell.at, "it is closed here")], mends=mends)
