@@ -16,6 +16,7 @@ import stitchlang
 from stitchlang.ground.lengths import MM, PI
 from stitchlang.model.needs import cut_from, least_area
 from stitchlang.show.cut_words import area, long_length
+from stitchlang.show.cutting import cutting_text
 from stitchlang.show.cutting_data import cell
 from stitchlang.work.cutting import cutting, cutting_in_sizes
 
@@ -481,3 +482,10 @@ def test_thousands_of_pieces_do_not_hang():
 
     assert batch.layout is None
     assert batch.area == 999 * (4 + 9 + 16) * INCH**2
+
+
+@pytest.mark.parametrize(("units", "width"), [("in", "44 in"), ("cm", "112 cm"), ("mm", "112 cm")])
+def test_the_width_to_state_is_one_of_cloth(units, width):
+    """`44 wide` is a ribbon's width in a recipe in centimetres; 44 in is 111.76 cm."""
+    recipe = stitchlang.read(f'units {units}\ncloth sail: "sailcloth"\npiece flag of sail: 10 x 12\n')
+    assert f"such as `{width} wide`" in " ".join(cutting_text(recipe, cutting_in_sizes(recipe), units).split())

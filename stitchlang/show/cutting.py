@@ -78,16 +78,17 @@ def need_lines(batch: Batch, speech: Speech) -> list[str]:
     if not batch.area:
         return [wrapped("", f"{name_of(stuff)}: found whole", 2)]
     if batch.length is None:
-        return [wrapped("", f"{name_of(stuff)}{across}: {boxes}; {why(batch, wide)}{had(batch, speech)}", 2)]
+        return [wrapped("", f"{name_of(stuff)}{across}: {boxes}; {why(batch, wide, speech)}{had(batch, speech)}", 2)]
     of = f" ({boxes})" if batch.layout is not None else ""
     lines = [wrapped("", f"{name_of(stuff)}{across}: {speech.length(batch.length)}{of}{had(batch, speech)}", 2)]
     return lines + strip_lines(batch.layout, speech)
 
 
-def why(batch: Batch, wide: Working | None) -> str:
+def why(batch: Batch, wide: Working | None, speech: Speech) -> str:
     """Why no length is given."""
     if wide is None:
-        return "state its usable width, such as `44 wide`, for a length"
+        usual = "112 cm" if speech.unit in ("cm", "mm") else "44 in"
+        return f"state its usable width, such as `{usual} wide`, for a length"
     if any(cut.wide > wide.mm for cut in batch.cuts):
         return "no length, since a piece is wider than it"
     return "no length, since these are too many pieces to lay out"
