@@ -88,6 +88,7 @@ MISTAKES = [
     ("backstitch both ends", "unknown-verb", "note"),
     ("topstich bag.rim at 1/8", "unknown-verb", "topstitch"),
     # words
+    ("piece flag of sail: tapered 14 at top, 11 at bottom, 12 tall", "word-out-of-place", "sail: 14 at top"),
     ("join front to back along sides called bag", "word-out-of-place", "as bag"),
     ("join front to back on sides, bottom", "word-out-of-place", "along sides, bottom"),
     ("join front.top to back.top 1/4", "word-out-of-place", "at 1/4"),

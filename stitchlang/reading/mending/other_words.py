@@ -140,7 +140,7 @@ UNITS = {
     "yds": "yd",
 }
 # Little words that the language does without.
-IDLE = frozenset("the a an some each seam seams allowance edge it is be then please".split())
+IDLE = frozenset("the a an some each tapered seam seams allowance edge it is be then please".split())
 PHRASES = (
     ("from", "the", "edge"),
     ("from", "edge"),
