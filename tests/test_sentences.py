@@ -72,3 +72,22 @@ def test_no_length_stands_behind_an_article(size):
     assert any("seam allowance of" in one for one in told)
     assert any("Cut a square of" in one for one in told)
     assert not [one for one in told if re.search(r"\ba (about|8|11)\b", one)]
+
+
+def test_a_thing_is_called_by_what_it_is():
+    """`front is this flat`: the kinds of the model are no words of a sewer."""
+    text = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\npiece high, low of sail: 10 x 8\n'
+    flat = text + "join high.bottom to low.top as front\nhem front.rim by 1/2\n"
+    folded = text + "fold high in half, bottom to top as pouch\nhem pouch.rim by 1/2\n"
+
+    for recipe, said in ((flat, "front is this flat assembly"), (folded, "pouch is this folded piece")):
+        (told,) = [one for one in stitchlang.check(stitchlang.read(recipe)) if one.rule == "unknown-edge"]
+        assert [one.says for one in told.beside] == [said]
+
+
+def test_what_is_basted_to_nothing_known_is_no_step():
+    """`Baste  to the top of front`."""
+    text = (
+        'units in\nallowance 1/2\ncloth sail: "sailcloth"\npiece front of sail: 10 x 8\nbaste tab.ends to front.top\n'
+    )
+    assert not [step.sentence for step in stitchlang.steps(stitchlang.read(text)) if "Baste" in step.sentence]

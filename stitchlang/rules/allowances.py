@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..model.outline import neighbours, stitched
 from ..speech import edges_of
 from .lengths import allowed, has_fate, lever, remedy, whole
-from .names import FLAG, slips
+from .names import FLAG, slips, this_one
 from .rule import Found, rule
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
@@ -274,7 +274,7 @@ def trim_adds_cloth(recipe: Recipe) -> Looks:
             f"trimming {slip.chain.title} so would have to add {recipe.say(slip.short)}: "
             f"it is only {recipe.say(slip.now)}",
             f"cut {words or recipe.say(slip.short) + ' more'}, or trim to {recipe.say(slip.now)} or less",
-            beside=[(slip.chain.panel.at, f"{slip.chain.panel.name} is this {slip.chain.panel.kind}")],
+            beside=[(slip.chain.panel.at, this_one(slip.chain.panel))],
             working=(slip.now,),
         )
 
@@ -292,7 +292,7 @@ def trim_at_no_square_corner(recipe: Recipe) -> Looks:
             slip.at,
             f"{slip.chain.title} does not end in square corners: what a trim leaves of its neighbours is not known",
             f"state {panel.name} as it is once it is trimmed, and take this step out",
-            beside=[(panel.at, f"{panel.name} is this {panel.kind}")],
+            beside=[(panel.at, this_one(panel))],
         )
 
 

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from ..ground.text import Span
+    from ..model.kinds import AnyThing
     from ..model.recipe import Recipe, Slip
     from .rule import Looks, Way
 
@@ -36,6 +37,12 @@ NOUNS = {
     "inside": "width inside",
 }
 FLAG = "\npiece flag of sail: 10 x 12\nhem flag edges by 1/2\n"
+
+
+def this_one(thing: AnyThing) -> str:
+    """What is said at the place where a thing is made: `front is this flat assembly`."""
+    kind = thing.kind if thing.kind == "shell" else KINDS.get(thing.kind, thing.kind).removeprefix("a ")
+    return f"{thing.name} is this {kind}"
 
 
 def spelled(at: Span, name: str, known: Iterable[str]) -> list[Way]:
@@ -159,7 +166,7 @@ def not_that_kind_of_thing(recipe: Recipe) -> Looks:
 )
 def unknown_edge(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "unknown-edge"):
-        beside = [(slip.panel.at, f"{slip.panel.name} is this {slip.panel.kind}")]
+        beside = [(slip.panel.at, this_one(slip.panel))]
         called = slip.facts.get("called")
         if called is None:
             says, mends = f"{slip.panel.name} has no edge `{slip.name}`", spelled(slip.at, slip.name, slip.known)

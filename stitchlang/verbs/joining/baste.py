@@ -73,6 +73,8 @@ def ring(node: Node, op: Op, bench: Bench) -> Stuff | None:
 
 def say(op: Op, speech: Speech) -> str:
     parts = op.parts
+    if not parts["chains"] or not parts["onto"]:
+        return ""
     where = " at the side seams" if parts["at_seams"] is not None else ""
     away = f", {speech.length(parts['at'])} from the raw edge" if parts["at"] is not None else ""
     if parts["hardware"] is not None:
