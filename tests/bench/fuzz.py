@@ -2,7 +2,7 @@
 
     python tests/bench/fuzz.py --minutes 30 --record /tmp/fuzz        # random damage and growth from the grammar
     python tests/bench/fuzz.py --short --minutes 60 --record /tmp/fuzz    # short recipes, one question each
-    python tests/bench/fuzz.py --guided --minutes 30 --record /tmp/fuzz   # guided by coverage; wants atheris; --short too
+    python tests/bench/fuzz.py --guided --minutes 30 --record /tmp/fuzz   # guided by coverage (atheris); --short too
 
 It is no test: it takes as long as it is given, and chance decides what it tries (--seed says again what it tried).
 Each input that makes something raise, hang or take long is kept in the folder of the record, with what happened.
