@@ -83,3 +83,31 @@ def test_an_inch_trimmed_off_is_an_inch_less():
 def test_only_rectangles_are_folded_in_half(piece, fold, square):
     """Nothing is known of the half of a slant or a round: that is said, where once it was taken for a rectangle."""
     assert (told(f"piece body of sail: {piece}\n{fold}\n", "folded-out-of-square") == []) == square
+
+
+@pytest.mark.parametrize(
+    ("piece", "amiss"),
+    [
+        ("12 x 24, bottom corners rounded 2, cut 2", 0),
+        ("12 at top, 9 at bottom, 24 tall, cut 2", 0),
+        ("12 at top, 9 at bottom, 24 tall, bottom corners rounded 2", 1),
+        ("12 at top, 9 at bottom, 24 tall, on fold at left, top pointed 2", 2),
+        ("circle 9 across, bottom corners clipped 2", 1),
+        ("polygon 0 x 8 top, 10 x 8 right, 10 x 0 bottom, 0 x 0 left, cut 2", 0),
+        ("polygon 0 x 8 top, 10 x 8 right, cut 2, 10 x 0 bottom, 0 x 0 left", 0),
+        ("polygon 0 x 8 top, 10 x 8 right, 10 x 0 bottom, 0 x 0 left, top corners clipped 2", 1),
+    ],
+)
+def test_what_changes_nothing_is_told(piece, amiss):
+    """Corners of a rectangle, said of another outline, once went unheard."""
+    assert len(told(f"piece flag, other of sail: {piece}\n", "fact-of-a-rectangle")) == amiss
+
+
+def test_a_polygon_is_cut_so_often_and_backed():
+    recipe = stitchlang.read(
+        HEAD + 'interfacing crisp: "woven"\n'
+        "piece flag of sail: polygon 0 x 8 top, 10 x 8 right, 10 x 0 bottom, 0 x 0 left, cut 3, with crisp\n"
+    )
+    (flag,) = recipe.pieces
+
+    assert (flag.count, flag.stiffening.name, len(flag.edges)) == (3, "crisp", 4)

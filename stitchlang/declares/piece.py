@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..bench import span
 from ..ground.lengths import root
+from ..ground.text import Span
 from ..ground.working import Working, total
 from ..model import outline, shapes
 from ..model.outline import Fate
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
 
 FROM = ("cloth", "interfacing", "batting", *WOVEN)
 CORNERS = ("rounded", "clipped")
+OF_RECTANGLES = (*CORNERS, "pointed", "on_fold")  # what is said of a piece stated across x up, and of no other
 
 
 def piece(node: Node, bench: Bench) -> None:
@@ -42,6 +44,9 @@ def piece(node: Node, bench: Bench) -> None:
             SHAPES[shape.rule](one, sizes, shape, bench)
         one.shape = shape.rule
         _facts(one, bench)
+        if shape.rule != "rectangle" and token is names[0]:  # said once, whatever number of pieces it says it of
+            for part in (part for part in node.phrases() if part.rule in OF_RECTANGLES):
+                bench.recipe.slip("fact-of-a-rectangle", span(part), piece=one)
         if bench.claim_name(token) and one.width is not None:
             bench.recipe.things[token.text] = one
             bench.recipe.pieces.append(one)
@@ -126,7 +131,8 @@ def _rounded(one: Piece, edge: Edge, length: Node | Token, bench: Bench) -> None
 
 def _polygon(one: Piece, _: Sequence[Working], shape: Node, bench: Bench) -> None:
     """Corners in order, clockwise, each with the edge that runs on from it."""
-    corners, whole = shape.phrases(), span(shape)
+    corners = [*shape.phrases(), *one.node.every("corner")]
+    whole = Span(shape.start, corners[-1].end)
     points = [point for corner in corners if (point := _corner(corner, bench)) is not None]
     names, at = [corner.word(2).text for corner in corners], [span(corner) for corner in corners]
     broken = len(points) < len(corners)

@@ -220,6 +220,25 @@ def corner_too_large(recipe: Recipe) -> Looks:
         )
 
 
+@rule(
+    why="Corners are rounded, clipped or pointed, and halves drawn on a fold, of a piece stated across x up: another "
+    "stays as it is.",
+    mend="State the outline as a polygon, or leave it out.",
+    trips="piece flag of sail: 12 at top, 9 at bottom, 10 tall, bottom corners clipped 2\nhem flag edges by 1/2",
+    passes="piece flag of sail: 12 x 10, bottom corners clipped 2\nhem flag edges by 1/2",
+)
+def fact_of_a_rectangle(recipe: Recipe) -> Looks:
+    for slip in slips(recipe, "fact-of-a-rectangle"):
+        shape, said = slip.piece.shape, " ".join(recipe.source.cut(slip.at).split())
+        what = "tapered" if shape == "tapered" else f"a {shape}"
+        yield Found(
+            slip.at,
+            f"`{said}` goes with a piece stated across x up; {slip.piece.name} is {what}, and nothing comes of it",
+            "leave this out" if shape == "circle" else "state the outline as a polygon, or leave this out",
+            beside=[(slip.piece.at, f"this is {slip.piece.name}")],
+        )
+
+
 RULES = (
     nothing_to_gather,
     gathered_too_full,
@@ -229,4 +248,5 @@ RULES = (
     dart_longer_than_panel,
     outline_not_closed,
     corner_too_large,
+    fact_of_a_rectangle,
 )
