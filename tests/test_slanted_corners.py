@@ -1,11 +1,14 @@
 """Corners that are not square, where something is cut off: what stands beside each case was worked out by hand."""
 
+import re
 from fractions import Fraction
 
 import pytest
 
 import stitchlang
 
+INCH = Fraction(254, 10)
+NEAR = Fraction(1, 10**9)  # a slant is a root, to forty places
 HEAD = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\n'
 BOXED = """\
 piece front, back of sail: {}
@@ -23,21 +26,61 @@ def told(text, rule):
 @pytest.mark.parametrize(
     ("piece", "notch", "arm"),
     [
-        ("14 at top, 11 at bottom, 12 tall", "2", "2 1/4 in"),  # (14 - 11) / 2 / 12 a side is 1/8 an inch up: 2 + 2/8
-        ("10 at top, 14 at bottom, 12 tall", "3", "2 1/2 in"),  # -2 / 12: 3 - 3/6
-        ("14 at top, 11 at bottom, 12 tall", "2 x 1", "2 1/8 in"),  # only how far up it goes counts: 2 + 1/8
+        ("14 at top, 11 at bottom, 12 tall", "2", Fraction(9, 4)),  # (14 - 11) / 2 / 12 is 1/8 an inch up: 2 + 2/8
+        ("14 at top, 11 at bottom, 12 tall", "1 3/4 x 2", Fraction(2)),
+        ("10 at top, 14 at bottom, 12 tall", "3", Fraction(5, 2)),  # -2 / 12: 3 - 3/6
+        ("14 at top, 11 at bottom, 12 tall", "2 x 1", Fraction(17, 8)),  # only how far up it goes counts: 2 + 1/8
         # The left alone leans: 2 / 10 an inch up.
-        ("polygon 0 x 10 top, 12 x 10 right, 12 x 0 bottom, 2 x 0 left", "2", "2 2/5 in"),
-        ("11 1/4 at top, 11 at bottom, 12 tall", "2", None),  # 2 x 1/96, below a thirty-second
-        ("11 x 12", "2", None),
+        ("polygon 0 x 10 top, 12 x 10 right, 12 x 0 bottom, 2 x 0 left", "2", Fraction(12, 5)),
+        ("11 x 12", "2", Fraction(2)),
     ],
 )
 def test_a_notch_where_the_side_leans(piece, notch, arm):
     """The arm cut from the height of the notch to the side is longer by as much as the side leans out by then."""
-    says = told(BOXED.format(piece, notch), "notch-at-a-slant")
+    (front, *_) = stitchlang.read(HEAD + BOXED.format(piece, notch)).pieces
+    (cut,) = [edge.cut.mm for edge in front.edges if edge.name == "bottom_left_across"]
 
-    assert len(says) == (2 if arm else 0)
-    assert all(f"upper arm comes to {arm}, and" in one for one in says)
+    assert abs(cut / INCH - arm) < NEAR
+
+
+def test_a_bag_of_leaning_panels_boxed():
+    """14 and 11 wide, 12 tall, notched 1 3/4 x 2, seams of 1/2: by hand.
+
+    The base is 11 - 2 x 1 3/4 - 2 x 1/2; of the 12 in upright the notch takes 2, the boxing seam 1/2, the hem 1/2.  The
+    side leans 1/8 an inch up: sewn half an inch in, its stitch line lies 1/2 x root(1 + 1/64) = 0.50389 in further in,
+    and half an inch above the arm 1/16 further out, so that the arm comes to 2 + 1/2 - 0.44139 = 2.05861.
+    """
+    recipe = stitchlang.read(HEAD + BOXED.format("14 at top, 11 at bottom, 12 tall", "1 3/4 x 2"))
+    found = {one.title: one.working.mm / INCH for one in stitchlang.measure(recipe)}
+
+    assert found["bag wide at base"] == Fraction(13, 2)
+    assert abs(found["bag tall"] - 9) < NEAR
+    assert abs(found["bag deep"] - Fraction("4.11722")) < Fraction(1, 10**5)
+
+
+@pytest.mark.parametrize("piece", ["14 at top, 11 at bottom, 12 tall", "10 at top, 14 at bottom, 12 tall"])
+@pytest.mark.parametrize("way", [0, 1])
+def test_either_way_of_closing_such_a_notch_closes_it(piece, way):
+    """A square one has arms of two lengths; each mend, rounded to a ruler's mark, is within the accuracy of cutting."""
+    text = HEAD + "tolerance 1/8\n" + BOXED.format(piece, "3")
+    (finding,) = [one for one in stitchlang.check(stitchlang.read(text)) if one.rule == "boxing-sides-differ"]
+    across, up, depth = (
+        sum(map(Fraction, size.split()))
+        for size in re.findall(r"(?:notch|and|for) (?:about )?([\d /]+) in", finding.mend.split(", or ")[way])
+    )
+    other = stitchlang.read(text.replace("by 3", f"by {across} x {up}"))
+    (deep,) = [one.working.mm / INCH for one in stitchlang.measure(other) if one.title == "bag deep"]
+
+    assert "boxing-sides-differ" not in [one.rule for one in stitchlang.check(other)]
+    assert abs(deep - depth) < Fraction(1, 8)
+
+
+def test_a_notch_measured_from_the_seam_lines_leans_likewise():
+    """2 and the 1/2 that either seam takes: 2 1/2 x 2 1/2, and 2 1/2 + 2 1/2 x 1/8 along the arm to the side."""
+    text = HEAD + BOXED.format("14 at top, 11 at bottom, 12 tall", "2 from seam lines")
+    (cut,) = [edge.cut.mm for edge in stitchlang.read(text).pieces[0].edges if edge.name == "bottom_left_across"]
+
+    assert abs(cut / INCH - Fraction(45, 16)) < NEAR
 
 
 @pytest.mark.parametrize(

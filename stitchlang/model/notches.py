@@ -19,22 +19,16 @@ if TYPE_CHECKING:
 
 
 class Notch:
-    """A rectangle cut out of one corner: the two edges it left, and the statement that cut it.
+    """A rectangle cut out of one corner: the two edges it left, and the statement that cut it."""
 
-    `lean` is how far the side leans out for each millimetre up: 0 at a square corner, below it where the side leans in.
-    """
+    __slots__ = ("corner", "across", "up", "op", "sizes")
 
-    __slots__ = ("corner", "across", "up", "op", "sizes", "lean")
-
-    def __init__(
-        self, corner: str, across: Edge, up: Edge, op: Op, sizes: tuple[Working, Working], lean: Fraction
-    ) -> None:
+    def __init__(self, corner: str, across: Edge, up: Edge, op: Op, sizes: tuple[Working, Working]) -> None:
         self.corner = corner
         self.across = across
         self.up = up
         self.op = op
         self.sizes = sizes
-        self.lean = lean
 
 
 def cut_notch(thing: AnyThing, corner: str, across: Working, up: Working, op: Op) -> bool:
@@ -49,9 +43,8 @@ def cut_notch(thing: AnyThing, corner: str, across: Working, up: Working, op: Op
     for edge in levels:
         for other, first in ((edge.after, edge), (edge.before, edge.before)):
             if other in uprights:
-                sine, cosine = first.corner_after or outline.SQUARE
                 edges = outline.cut_corner(edge.panel.edges, first, across, up, corner, first is other)
-                notches_of(thing)[corner] = Notch(corner, *edges, op, (across, up), -cosine / sine if sine else sine)
+                notches_of(thing)[corner] = Notch(corner, *edges, op, (across, up))
                 return True
     return False
 
@@ -73,8 +66,21 @@ def add_allowances(things: Iterable[AnyThing], op: Op) -> None:
                 continue
             done.add(notch.across)
             for size, arm in zip(notch.sizes, (notch.across, notch.up), strict=True):
-                beside = arm.before if arm.before is not None and not arm.before.arm else arm.after
-                size.becomes(total(size.says, *size.terms, (1, beside.allowance())))
+                size.becomes(total(size.says, *size.terms, (1, beside(arm).allowance())))
+            for held in (notch.across.cut, *beside(notch.across).notched):
+                if held.terms:  # where the side leans these are sums of the sizes
+                    held.becomes(total(held.says, *held.terms))
+
+
+def beside(arm: Edge) -> Edge:
+    """The side that an arm of a notch runs to."""
+    return arm.after if arm.before.arm else arm.before
+
+
+def lean(arm: Edge) -> Fraction:
+    """How far the side that a notch's arm runs to leans out for each millimetre up; below 0 where it leans in."""
+    sine, cosine = (arm.corner_after if arm.before.arm else arm.corner_before) or outline.SQUARE
+    return -cosine / sine
 
 
 def notches_of(thing: AnyThing) -> dict[str, Notch]:

@@ -330,17 +330,20 @@ def cut_corner(
     """Cut a rectangle out of the corner that follows `before`: two new edges.
 
     `across` runs along the horizontal neighbour, `up` along the upright one;
-    `upright_first` tells which of the two `before` is.  Returns the new edges
-    as (across edge, up edge).
+    `upright_first` tells which of the two `before` is.  Where the upright one
+    leans the arm that runs to it is longer, and so is what it loses.  Returns
+    the new edges as (across edge, up edge).
     """
     after = before.after
     upright, level = (before, after) if upright_first else (after, before)
+    sine, cosine = corner = before.corner_after or SQUARE
     level.notched.append(across)
-    upright.notched.append(up)
-    edge_across = Edge(before.panel, f"{name}_across", across)
+    upright.notched.append(up if sine == 1 else total(up.says, (1 / sine, up)))
+    arm = total(across.says, (1, across), (-cosine / sine, up)) if cosine else across
+    edge_across = Edge(before.panel, f"{name}_across", arm)
     edge_up = Edge(before.panel, f"{name}_up", up)
     edge_across.arm = edge_up.arm = True
     # Going round, an upright edge ends in the cut that runs across, and the other way about.
     new = [edge_across, edge_up] if upright_first else [edge_up, edge_across]
-    insert(edges, before, new, [SQUARE, REFLEX, SQUARE])
+    insert(edges, before, new, [corner, REFLEX, SQUARE] if upright_first else [SQUARE, REFLEX, corner])
     return edge_across, edge_up
