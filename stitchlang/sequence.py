@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from .reading.tree import Node
 
 GIVERS = ("join", "fold", "lap", "wrap")  # statements whose `as` gives a name
+NO_THINGS = ("as", "rule_name", "sizes_named")  # phrases whose names are no things
 DECLARED = (*KINDS, "units", "allowance", "let", "zip", "reel", "piece")  # what statements below them count on
 
 
@@ -96,10 +97,10 @@ def say_ring(node: Node, waited: tuple[str, Node], stack: list[Node], givers: di
 
 
 def names_in(node: Node) -> Iterator[str]:
-    """Every name in a statement that could be a thing."""
+    """Every name in a statement that could be a thing; the words of a rule's name are none."""
     for part in node.parts:
         if part.rule is not None:
-            if part.rule != "as":
+            if part.rule not in NO_THINGS:
                 yield from names_in(part)
         elif part.kind == "NAME":
             yield part.text

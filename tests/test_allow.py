@@ -7,6 +7,7 @@ import pytest
 
 import stitchlang
 from stitchlang.rules.catalogue import BY_NAME, FAMILIES, RULES
+from stitchlang.sequence import in_sequence
 from stitchlang.work.check import BREAKING, check_all
 from stitchlang.work.fingerprint import statements_of
 from stitchlang.work.layout import laid_out
@@ -193,3 +194,17 @@ def test_sizes_share_an_allow():
 
     assert counting(text + claim) == ["finished-size-differs"]
     assert found(text + f"allow finished-size-differs {REASON}\n" + claim) == [("finished-size-differs", True)]
+
+
+def test_the_words_of_a_rule_s_name_are_no_things():
+    """`pocket-bag-below-base` above the pocket bag was taken to need the bag, sewn up before its front."""
+    text = BY_NAME["pocket-bag-below-base"].trips
+    recipe = stitchlang.read(text.replace("piece pouch", f"allow pocket-bag-below-base {REASON}\npiece pouch"))
+
+    assert [op.verb for op in in_the_order_of_meaning(recipe)] == [op.verb for op in recipe.ops]
+
+
+def in_the_order_of_meaning(recipe):
+    """The steps as they were given their meaning: what an edge goes into stands with the first of them first."""
+    order = in_sequence(recipe.reading.statements, stitchlang.read(""))
+    return [op for node in order for op in recipe.ops if op.node is node]
