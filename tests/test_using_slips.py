@@ -166,3 +166,19 @@ def test_a_file_that_was_moved_or_renamed_is_found_by_its_name(tmp_path, words, 
     for name in ("zip_panel", "pocket"):
         (tmp_path / "parts" / f"{name}.stitch").write_text(STRAP, "utf-8")
     assert near_files(words, str(path)) == meant
+
+
+# -- what is allowed ------------------------------------------------------------------
+def test_an_excuse_at_the_end_of_a_used_file_excuses_nothing_of_its_user():
+    """The next line of the text is the bag's, which no strap can excuse.  Told is the idle excuse in its own file."""
+    bag = BAG.replace('part "Bag"', 'cloth felt: "felt"')
+    told = found(bag, strap=STRAP + 'allow never-used "kept"\n')
+
+    assert [one[:3] for one in told] == [("bag.stitch", (7, 7), "never-used")]
+
+
+def test_an_excuse_above_a_line_that_uses_a_file_is_that_line_s():
+    bag = BAG.replace("use ", 'allow edge-without-fate "its ends are sewn in"\nuse ')
+    told = found(bag)
+
+    assert [one[:3] for one in told] == [("bag.stitch", (6, 1), "nothing-to-allow")]

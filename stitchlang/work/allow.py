@@ -57,14 +57,15 @@ def trouble_with(rule: str, reason: str, breaking: Container[str]) -> str | None
 
 
 def permits_of(recipe: Recipe, breaking: Container[str]) -> list[Permit]:
-    """The permit of each `allow` statement, with the span of the next statement that is none."""
+    """The permit of each `allow` statement, with the span of the next statement of its file that is none."""
     permits: list[Permit] = []
-    below: Span | None = None
+    below: dict[str, Span] = {}
     for one in reversed(statements_of(recipe)):
+        file = recipe.source.file(one.at.start)
         if getattr(one.phrase, "rule", None) == "allow":
-            permits.append(Permit(one.phrase, below, breaking))
+            permits.append(Permit(one.phrase, below.get(file), breaking))
         else:
-            below = one.at
+            below[file] = one.at
     return permits[::-1]
 
 
