@@ -33,8 +33,11 @@ Open, and why:
 
 - folding.py, the width of a tapered piece lapped round itself, at either end: what it is to be, nobody has said;
 - things.py, which layer of a fold is bound: both are alike in every recipe that can be written here;
+- layers.py, the layers of a tube taken as one thing, joining.py, a gusset that leaves two mouths, and a panel that is
+  in no assembly that it is in: nothing was found that can be written so;
 - snaps.py, a seam of one side, stuff.py, a rivet set on nothing: no rule looks at a recipe that has one;
-- layers.py, things within things deeper than sixty-four, or thirty-two.
+- layers.py, things within things deeper than sixty-four, or thirty-two; overlaps.py, what overlaps by a
+  thousand-millionth of a millimetre and no more.
 """
 
 from fractions import Fraction
