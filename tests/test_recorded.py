@@ -1,4 +1,4 @@
-"""What the rules say, word for word, and every figure that the model gives, as recorded and read through.
+"""What the rules say, word for word, and every figure that the model gives, as recorded and looked through.
 
 In `recorded/`: `said.txt` has what is found in each rule's example of its fault, in each broken twin and in the recipes
 of `faulty/`; `missed.txt` what is found in each rule's two examples when one of their statements is left out;
