@@ -35,6 +35,8 @@ Open, and why:
 - things.py, which layer of a fold is bound: both are alike in every recipe that can be written here;
 - layers.py, the layers of a tube taken as one thing, joining.py, a gusset that leaves two mouths, and a panel that is
   in no assembly that it is in: nothing was found that can be written so;
+- lengths.py, a size that its mend makes nothing, slips_in_print.py, a base of several arcs, snaps.py, two halves of
+  which one is mirrored: what is left on the lines that the first campaign left open;
 - snaps.py, a seam of one side, stuff.py, a rivet set on nothing: no rule looks at a recipe that has one;
 - layers.py, things within things deeper than sixty-four, or thirty-two; overlaps.py, what overlaps by a
   thousand-millionth of a millimetre and no more.
