@@ -20,7 +20,8 @@ if TYPE_CHECKING:
 
 BAG = "piece front, back of sail: 10 x 12\njoin front to back along sides, bottom as bag\n"
 USUAL = {"in": "1/2", "cm": "1", "mm": "10"}  # an allowance for instance
-ONE_EACH = ("seam", "hem", "bound", "raw", "turned")
+# What an edge goes into once, and what that is called.
+ONE_EACH = {"seam": "a seam", "hem": "a hem", "bound": "a binding", "raw": "a raw edge", "turned": "a turned edge"}
 
 
 @rule(
@@ -84,7 +85,7 @@ def edge_with_two_fates(recipe: Recipe) -> Looks:
                 told.add((first, second))
                 yield Found(
                     second.at,
-                    f"{edge.title} goes into two: a {taken[first].kind} and a {taken[second].kind}",
+                    f"{edge.title} goes into two: {ONE_EACH[taken[first].kind]} and {ONE_EACH[taken[second].kind]}",
                     "take one of the two out, or name another edge",
                     beside=[(first.at, f"{edge.title} is taken here first")],
                 )

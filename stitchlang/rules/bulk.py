@@ -72,12 +72,13 @@ def too_thick_for_the_machine(recipe: Recipe) -> Looks:
         return
     place, limit, severity = beyond
     come_to = f", {millimetres(place.thickness.mm)}" if place.thickness is not None else ""
+    plies = "one ply lies" if place.plies == 1 else f"{place.plies} plies lie"
     if any(stuff is not None and stuff.kind == "batting" for _, stuff in place.by_stuff()):
         # Batting gives under the foot, and by how much nobody can say.
         limit, severity = f"{limit}; the batting gives under the foot", "doubt" if severity == "fault" else "hint"
     yield Found(
         place.op.at,
-        f"{place.where}: {place.plies} plies lie under the needle{come_to}, and {limit}",
+        f"{place.where}: {plies} under the needle{come_to}, and {limit}",
         mend_of(recipe, place),
         beside=[*machine_at(recipe), *(layer_label(count, stuff) for count, stuff in place.by_stuff() if stuff)],
         severity=severity,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..ground.lengths import SAME
+from ..ground.lengths import MM, SAME
 from ..model.drawn import drawn, gaps, reach
 from ..model.measures import measure
 from ..model.notches import all_notches
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from ..model.recipe import Op, Recipe
     from .rule import Looks
 
+LEAST_NEAR = MM["in"] / 128  # nearer than a ruler tells is not too near
 POCKET = """
     piece front, back of sail: 10 x 12
     piece patch of sail: 6 x 6
@@ -127,7 +128,7 @@ def pocket_over_allowance(recipe: Recipe) -> Looks:
             continue
         for gap in gaps(panel, box):
             short = gap.taken - gap.inside
-            if short > SAME and not caught_there(op.parts["item"], gap.name):
+            if short > LEAST_NEAR and not caught_there(op.parts["item"], gap.name):
                 item, where = op.parts["item"], edge_words(gap.name)
                 seam = seam_at(panel, gap.name)[1]
                 on_edge = f"; to have the seam catch it, baste {item.name}.{gap.name} to {panel.name}.{gap.name}"
@@ -266,10 +267,12 @@ def row_outside_pocket(recipe: Recipe) -> Looks:
             continue
         for side, length in op.parts["rows"]:
             if length.mm >= width.mm:
+                over = length.mm - width.mm
+                how = f"misses it by {recipe.say(over)}" if over else "runs along its other side"
+                wide = f"{pocket.name}, {recipe.say(width)} wide finished"
                 yield Found(
                     length.at,
-                    f"a row {recipe.say(length)} from the {side} misses {pocket.name}, "
-                    f"which is {recipe.say(width)} wide finished, by {recipe.say(length.mm - width.mm)}",
+                    f"a row {recipe.say(length)} from the {side} of {wide}, {how}",
                     f"stitch at less than {recipe.say(width)}",
                     beside=[(pocket.at, f"this is {pocket.name}")],
                 )

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
     Tried: TypeAlias = tuple[Rational, str]  # a size, or what it is off by, and what it would be
 
+FAR = {"across": "far across", "around": "far round"}
+
 
 def slip_words(claim: Claim, gives: Working, within: Rational) -> str:
     """What the size claimed is instead, ready to follow the finding: the slip that gives it, or nothing.
@@ -50,7 +52,7 @@ def size_slips(claim: Claim, gives: Working) -> Iterator[Tried]:
     with_boxing = [(boxing[0] + more, f"{boxing[1]}, and {words}") for more, words in (*single, *double) if more]
     for more, words in (boxing, *single, *double, *(with_boxing if boxing[0] else ())):
         if more:
-            yield gives.mm + more, f"that is how {name} it is {words}"
+            yield gives.mm + more, f"that is how {FAR.get(name, name)} it is {words}"
 
 
 def uneven(gives: Working, seams: Rational) -> Iterator[Tried]:
