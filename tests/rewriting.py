@@ -6,6 +6,7 @@ out, so that what it gives can be held against what the program makes of both te
 
 from stitchlang.bench import CLAUSE_WORDS
 from stitchlang.ground.lengths import MM, read_length, read_number
+from stitchlang.ground.text import Span
 from stitchlang.reading.parse import read
 from stitchlang.reading.tree import Node
 
@@ -100,7 +101,8 @@ def mirrored(text):
     statements, changes = read(text).statements, []
     wrapped = {token.text for node in statements if node.rule == "wrap" for token in tokens(node)}
     for node in statements:
-        outlines = node.every("polygon")
+        corners = corners_of(node)
+        outlines = [Span(node.first("polygon").start, corners[-1].end)] if corners else []
         kept = {
             edge.parts[-1].start for edge in edges_in(node) if edge.parts[0].text in wrapped and len(edge.parts) > 1
         }
@@ -108,13 +110,18 @@ def mirrored(text):
             drawn = any(one.start <= token.start < one.end for one in outlines)
             if token.kind == "NAME" and not drawn and token.start not in kept:
                 changes.append((token, mirrored_name(token.text)))
-        changes += [(one, turned_over(one, text)) for one in outlines]
+        changes += [(one, turned_over(corners, text)) for one in outlines]
     return replaced(text, changes)
 
 
-def turned_over(polygon, text):
+def corners_of(node):
+    """The corners of a piece that is a polygon, in the order written; none of another."""
+    outline = node.first("polygon")
+    return [*outline.every("corner"), *node.every("corner")] if outline is not None else []
+
+
+def turned_over(corners, text):
     """A polygon seen from behind: going round the other way, each corner names the edge that now runs on from it."""
-    corners = polygon.every("corner")
     said = []
     for at in range(len(corners)):
         x, y = (text[part.start : part.end] for part in corners[-at].parts[:2])
@@ -137,8 +144,7 @@ def given_names(text):
             sides |= {part.text for part in edge.parts[1:]}
         for clause in ("at_corners", "below", "above", "from", "brought", "rounded", "clipped", "on_fold"):
             sides |= {part.text for one in node.every(clause) for part in one.parts if part.__class__ is not Node}
-        for outline in node.every("polygon"):
-            sides |= {corner.parts[2].text for corner in outline.every("corner")}
+        sides |= {corner.parts[2].text for corner in corners_of(node)}
     return given - sides - CLAUSE_WORDS
 
 

@@ -199,6 +199,7 @@ def topstitching_beyond_allowance(recipe: Recipe) -> Looks:
         hem bag.rim by 1/2
     """,
     severity="doubt",
+    waits=("allowance-unsaid",),
 )
 def basting_beyond_allowance(recipe: Recipe) -> Looks:
     for op in recipe.ops:
