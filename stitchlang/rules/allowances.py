@@ -286,6 +286,7 @@ def trim_adds_cloth(recipe: Recipe) -> Looks:
     mend="State the piece as it is once it is trimmed.",
     trips="piece flag of sail: 10 x 12, bottom corners rounded 2\ntrim flag.bottom by 1\nhem flag edges by 1/2",
     passes="piece flag of sail: 10 x 11, bottom corners rounded 2\nhem flag edges by 1/2",
+    severity="doubt",
 )
 def trim_at_no_square_corner(recipe: Recipe) -> Looks:
     for slip in slips(recipe, "trim-at-no-square-corner"):
