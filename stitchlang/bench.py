@@ -14,7 +14,7 @@ from .model.outline import Fate
 from .model.placing import MEASURED, Spot
 from .model.quantity import Trouble, measure
 from .model.recipe import Op
-from .model.things import Chain
+from .model.seams import Chain
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:

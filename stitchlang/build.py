@@ -24,7 +24,8 @@ if TYPE_CHECKING:
 
     from .ground.text import Source
     from .model.recipe import Op
-    from .model.things import Chain, Strip
+    from .model.seams import Chain
+    from .model.things import Strip
     from .reading.parse import Reading
     from .reading.tree import Node
     from .used import Files

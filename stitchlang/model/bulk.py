@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from .kinds import Across, AnyThing, Layers
     from .outline import Edge
     from .recipe import Op, Recipe, Stuff
-    from .things import Chain, Seam
+    from .seams import Chain, Seam
 
 
 class Place:

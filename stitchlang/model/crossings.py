@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from .kinds import Across, AnyThing, Binding, Layer, Layers
     from .outline import Edge
     from .recipe import Op, Recipe
-    from .things import Chain, Seam
+    from .seams import Chain, Seam
 
 TURNING = "turning of "
 # Seams that lie flat to one side by how they are made: the layers of their own and of the other allowance there.

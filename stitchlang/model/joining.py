@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from .kinds import AnyThing
     from .outline import Edge
     from .recipe import Op
-    from .things import Chain, Seam
+    from .seams import Chain, Seam
 
 FLAT_KINDS = ("piece", "zip", "strip", "flat")
 

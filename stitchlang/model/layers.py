@@ -17,7 +17,8 @@ if TYPE_CHECKING:
     from .kinds import AnyThing, Layer, Layers
     from .outline import Edge
     from .recipe import Op, Recipe, Stuff
-    from .things import Chain, Seam, Strip
+    from .seams import Chain, Seam
+    from .things import Strip
 
 DEEPEST = 64  # things within things
 # Layers where an edge was shaped: a pleat lies on itself three deep, a dart's cloth beside its seam.

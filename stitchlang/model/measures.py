@@ -16,7 +16,8 @@ if TYPE_CHECKING:
 
     from .kinds import AnyThing
     from .outline import Edge
-    from .things import Chain, Piece, Seam, Shell
+    from .seams import Chain, Seam
+    from .things import Piece, Shell
 
     Measures = dict[str, Working]
 

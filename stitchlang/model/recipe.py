@@ -17,7 +17,8 @@ if TYPE_CHECKING:
     from ..reading.tree import Node
     from .kinds import AnyThing, Claim, Content, Facts, Let
     from .placing import Box
-    from .things import Piece, Seam
+    from .seams import Seam
+    from .things import Piece
 
 
 class Stuff:

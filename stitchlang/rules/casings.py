@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from ..ground.working import Working
     from ..model.kinds import AnyThing
     from ..model.recipe import Op, Recipe, Stuff
-    from ..model.things import Chain
+    from ..model.seams import Chain
     from .rule import Looks
 
     Drawn: TypeAlias = AnyThing | Stuff  # a cord or a binding: bought, or sewn for it

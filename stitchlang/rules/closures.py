@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from ..ground.working import Working
     from ..model.kinds import AnyThing
     from ..model.recipe import Op, Recipe, Stuff
-    from ..model.things import Chain, Seam, Zip
+    from ..model.seams import Chain, Seam
+    from ..model.things import Zip
     from .rule import Looks
 
 # A strap this much narrower than its ring slides about (our own threshold; the ring is

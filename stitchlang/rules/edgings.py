@@ -13,7 +13,8 @@ if TYPE_CHECKING:
 
     from ..ground.working import Working
     from ..model.recipe import Op, Recipe
-    from ..model.things import Chain, Folded, Seam
+    from ..model.seams import Chain, Seam
+    from ..model.things import Folded
     from .casings import Drawn
     from .rule import Looks
 

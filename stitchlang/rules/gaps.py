@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from ..model.kinds import AnyThing
     from ..model.outline import Edge
     from ..model.recipe import Op, Recipe
-    from ..model.things import Chain, Seam, Shell
+    from ..model.seams import Chain, Seam
+    from ..model.things import Shell
     from .rule import Looks, Way
 
 ENVELOPE = """

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from ..ground.working import Working
     from ..model.outline import Edge
     from ..model.recipe import Recipe, Slip
-    from ..model.things import Chain, Seam
+    from ..model.seams import Chain, Seam
     from .rule import Edits, Looks, Way
 
 # Where a recipe states no tolerance for curves: a sixteenth of an inch (our own choice).

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from ..ground.working import Working
     from ..model.recipe import Op, Recipe
-    from ..model.things import Chain
+    from ..model.seams import Chain
     from .rule import Looks
 
 # Gathers of 1.5 to 3 times the finished length are usual (stitchcoach.blogspot.com/2017/01); fuller ones bunch.

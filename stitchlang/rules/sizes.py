@@ -19,7 +19,8 @@ if TYPE_CHECKING:
     from ..model.kinds import AnyThing, Claim
     from ..model.measures import Measures
     from ..model.recipe import Op, Recipe
-    from ..model.things import Seam, Shell
+    from ..model.seams import Seam
+    from ..model.things import Shell
     from .rule import Edits, Looks, Way
 
 # Where one of these is found, sizes are not known yet, and a claim waits.

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from ..ground.lengths import Rational
     from ..ground.working import Working
     from ..model.kinds import AnyThing, Claim
-    from ..model.things import Chain
+    from ..model.seams import Chain
 
     Tried: TypeAlias = tuple[Rational, str]  # a size, or what it is off by, and what it would be
 

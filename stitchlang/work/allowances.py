@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from ..ground.working import Working
     from ..model.recipe import Op, Recipe
-    from ..model.things import Seam
+    from ..model.seams import Seam
     from .changes import Line
     from .step_changes import Told
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from ..model.kinds import AnyThing, Binding
     from ..model.outline import Edge
     from ..model.recipe import Recipe
-    from ..model.things import Chain, Seam
+    from ..model.seams import Chain, Seam
 
 
 class Plies:

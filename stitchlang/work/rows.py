@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from ..ground.lengths import Rational
     from ..model.recipe import Op
-    from ..model.things import Chain, Seam
+    from ..model.seams import Chain, Seam
     from .plies import Plies
 
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from ..model.kinds import AnyThing
     from ..model.recipe import Op, Recipe, Stuff
-    from ..model.things import Chain, Seam
+    from ..model.seams import Chain, Seam
 
     Setup: TypeAlias = tuple[str, str | None]
     Leader: TypeAlias = dict[AnyThing, AnyThing]

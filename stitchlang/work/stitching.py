@@ -17,7 +17,7 @@ TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from ..ground.lengths import Rational
     from ..model.recipe import Op, Recipe, Stuff
-    from ..model.things import Seam
+    from ..model.seams import Seam
     from .rows import Row
 
 # Done at the machine, and sewn in the seam that a later statement makes.

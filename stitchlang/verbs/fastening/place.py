@@ -15,7 +15,7 @@ TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from ...bench import Bench
     from ...model.recipe import Op
-    from ...model.things import Chain
+    from ...model.seams import Chain
     from ...reading.tree import Node
     from ...speech import Speech
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from ...model.kinds import AnyThing
     from ...model.outline import Edge
     from ...model.recipe import Op, Stuff
-    from ...model.things import Chain
+    from ...model.seams import Chain
     from ...reading.tree import Node
     from ...speech import Speech
 

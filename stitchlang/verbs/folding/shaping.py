@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from ...bench import Bench
     from ...ground.working import Working
     from ...model.recipe import Op
-    from ...model.things import Chain
+    from ...model.seams import Chain
     from ...reading.tree import Node
 
 

@@ -9,7 +9,7 @@
 from __future__ import annotations
 
 from ...bench import span
-from ...model.things import Chain
+from ...model.seams import Chain
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:

@@ -14,7 +14,7 @@ from ...bench import span
 from ...ground.lengths import MM
 from ...ground.working import total
 from ...model.notches import corner_pairs
-from ...model.things import Chain, Seam
+from ...model.seams import Chain, Seam
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:

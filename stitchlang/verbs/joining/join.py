@@ -18,7 +18,8 @@ from fractions import Fraction
 from ...bench import span
 from ...ground.working import NOTHING, Working, total
 from ...model.joining import lies_flat, sew_flat, sew_shell
-from ...model.things import Chain, Seam, cut_size, mirrored
+from ...model.seams import Chain, Seam
+from ...model.things import cut_size, mirrored
 from ...speech import listed
 
 TYPE_CHECKING = False  # types are read by checkers, never at run time

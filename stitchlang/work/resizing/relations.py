@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from ...ground.lengths import Rational
     from ...model.recipe import Op, Recipe
-    from ...model.things import Seam
+    from ...model.seams import Seam
 
     Key: TypeAlias = tuple[str | int, ...]  # what a relation, or a measure, is known by whatever the numbers are
     Keyed: TypeAlias = "Iterator[tuple[Key, Relation]]"
