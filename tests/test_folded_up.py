@@ -1,10 +1,13 @@
 """What is sewn already and folded up from its bottom: a front, a back and a flap, by sums on paper."""
 
+import re
 from fractions import Fraction
 
 import pytest
 
 import stitchlang
+from stitchlang.show.drawing_bag import bag_drawing, bags
+from stitchlang.speech import Speech
 
 HEAD = 'units in\nallowance 1/2\ncloth sail: "sailcloth"\n'
 CLUTCH = (
@@ -55,3 +58,17 @@ def test_only_what_is_sewn_up_is_folded_up(what):
     told = stitchlang.check(stitchlang.read(CLUTCH.replace("fold clutch", f"fold {what}").format(7)))
 
     assert [one.rule for one in told] in (["unknown-name"], ["not-that-kind-of-thing"])
+
+
+def test_it_is_drawn_with_its_flap_open():
+    """7 in of front and above it 6 in of flap, to one scale, and as wide as each other."""
+    recipe = stitchlang.read(CLUTCH.format(7))
+    ((shell, found),) = bags(recipe)
+    page = bag_drawing(shell, found, recipe, Speech("in"))
+    boxes = [[float(one) for one in re.findall(r"[\d.]+", path)] for path in re.findall(r'd="(M[^"]*Z)"', page)]
+    sizes = [(max(box[::2]) - min(box[::2]), max(box[1::2]) - min(box[1::2])) for box in boxes if len(box) == 8]
+    flap, front = sizes  # the rest are the heads of arrows
+
+    assert flap[0] == front[0]
+    assert abs(flap[1] / front[1] - 6 / 7) < 1e-3
+    assert "tall folded 7 in" in page and "tall at flap 6 in" in page

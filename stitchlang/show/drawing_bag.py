@@ -73,6 +73,8 @@ def form_of(bag: Bag) -> Form:
     """Which projection suits the measures that a bag has."""
     if "across" in bag.found:
         return drum
+    if "tall folded" in bag.found:
+        return folded_up
     if "deep" not in bag.found:
         return flat
     return flat_mouthed if bag.flat_mouth else block
@@ -109,6 +111,21 @@ def flat(page: Page, bag: Bag) -> float:
         level(page, bag, base_name, centre - foot, centre + foot, low + 34)
     upright(page, bag, tall_name, LEFT - 24, TOP, low)
     return low + 34
+
+
+def folded_up(page: Page, bag: Bag) -> float:
+    """A front folded up over its back, and the flap above it, open."""
+    wide_name, wide = bag.size("wide", "wide at top")
+    wide, front, flap = wide or SIZE / 2, bag.px["tall folded"], bag.px["tall at flap"]
+    left, right, fold, low = LEFT, LEFT + wide, TOP + flap, TOP + flap + front
+    shape(page, (left, TOP), (right, TOP), (right, fold), (left, fold), looks="panel")
+    shape(page, (left, fold), (right, fold), (right, low), (left, low))
+    level(page, bag, wide_name, left, right, low + 30)
+    upright(page, bag, "tall folded", left - 24, fold, low)
+    if flap:
+        page.arrow((right + 24, TOP), (right + 24, fold))
+        page.words((right + 34, TOP + flap / 2), bag.says("tall at flap"))
+    return low + 36
 
 
 def block(page: Page, bag: Bag) -> float:
