@@ -36,7 +36,7 @@ def run(options: Namespace) -> int:
     except Misunderstood as trouble:
         return complain(f"{options.file}: {trouble}")
     try:
-        import highspy  # noqa: F401
+        import highspy  # noqa: F401  # asked only whether it is there
     except ImportError:
         return complain("resizing needs the solver: install stitchlang[resize]")
     return answer(recipe, wishes, step, options)
