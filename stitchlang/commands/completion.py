@@ -10,9 +10,10 @@ from ..terminal import CLEAN, complain, say
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
+    from collections.abc import Mapping
     from typing import TypeAlias
 
-    Completer: TypeAlias = dict[str, str | dict[str, str]]  # what shtab runs, by the shell
+    Completer: TypeAlias = Mapping[str, object]  # what shtab runs, by the shell; what exactly is its own affair
 
 SHELLS = ("bash", "zsh", "fish")
 
