@@ -432,6 +432,38 @@ def test_several_processes_tell_the_same(tmp_path):
     assert "1 fault in 3 recipes (1 allowed)" in one.stdout
 
 
+def test_a_fault_that_several_share_is_told_once(tmp_path):
+    """Of a strap that two bags use and that is checked itself: once, in every report; and each of the three fails."""
+    shelf(tmp_path, strap=STRAP.replace("topstitch strap sides", "topstitch strop sides"))
+    (tmp_path / "sack.stitch").write_text(BAG, "utf-8")
+    forms = ("text", "json:r.json", "sarif:r.sarif", "github:r.txt", "junit:r.xml")
+    done = run(tmp_path, "check", ".", *(word for form in forms for word in ("--format", form)))
+    (result,) = json.loads((tmp_path / "r.sarif").read_text("utf-8"))["runs"][0]["results"]
+    report = json.loads((tmp_path / "r.json").read_text("utf-8"))
+
+    assert done.returncode == 1
+    assert done.stdout.count("strap.stitch:8:11: fault unknown-name") == 1
+    assert done.stdout.rstrip().endswith("1 fault in 3 recipes (2 recipes understood in part)")
+    assert [one["recipe"] for one in report["findings"]] == ["bag.stitch"]
+    assert report["summary"]["fault"] == 1
+    assert result["ruleId"] == "unknown-name"
+    assert (tmp_path / "r.txt").read_text("utf-8").count("::error") == 1
+    assert 'tests="3" failures="3"' in (tmp_path / "r.xml").read_text("utf-8")
+
+
+def test_what_differs_between_users_is_told_of_each(tmp_path):
+    """A strap too wide for the ring of one bag, and one whose ring is another: two findings at one place."""
+    ring = BAG.replace('cloth duck: "tent duck"', 'cloth duck: "tent duck"\nring dee: {} inside').replace(
+        "baste strap.ends to", "baste strap.ends with dee to"
+    )
+    shelf(tmp_path, ring.format("3/4"))
+    (tmp_path / "sack.stitch").write_text(ring.format("2 in"), "utf-8")
+    done = run(tmp_path, "check", "bag.stitch", "sack.stitch", "--short")
+
+    assert "bag.stitch:" in done.stdout and "sack.stitch:" in done.stdout
+    assert done.stdout.count("strap-against-ring") == 2
+
+
 def test_laying_out_keeps_the_line(tmp_path):
     path = shelf(tmp_path, BAG.replace('use "', 'use     "'))
     run(tmp_path, "format", "bag.stitch")

@@ -148,7 +148,9 @@ def counts(run: Run) -> dict[str, int]:
     """How much was found in a run: what counts by its severity, and what does not."""
     found = {"fault": 0, "doubt": 0, "hint": 0, "allowed": 0, "known": 0}
     for checked in run.recipes:
-        for finding in checked.findings:
+        for at, finding in enumerate(checked.findings):
+            if at in checked.echoes:
+                continue
             allowed = finding.allowed
             found[finding.severity if allowed is None else "known" if allowed.by == "baseline" else "allowed"] += 1
     return found

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 TYPE_CHECKING = False  # types are read by checkers, never at run time
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -16,6 +18,7 @@ if TYPE_CHECKING:
     Outcome: TypeAlias = "Checked | Trouble | Excluded"
     Gone: TypeAlias = tuple[str, Fingerprint]  # the path of a recipe, and what a baseline has of it that nothing gave
 
+LENGTH = re.compile(r"(?:about )?\d[\d /.]*(?:(?:in|cm|mm)\b)?")  # said in the unit of whichever recipe it is
 FAILING = {"fault": ("fault",), "doubt": ("fault", "doubt"), "hint": ("fault", "doubt", "hint"), "never": ()}
 
 
@@ -24,7 +27,8 @@ class Checked:
 
     Can stand in for the recipe where findings are printed: `source` and `say` are the recipe's.  `prints` are the
     findings' fingerprints; `partly` says that some of it could not be understood; `fail_on` is the severity from
-    which a finding fails the run; `stale` are a baseline's entries that were not found again.
+    which a finding fails the run; `stale` are a baseline's entries that were not found again; `echoes` are those of the
+    findings, by where they stand in the list, that the run has told already of a file that several recipes use.
     """
 
     def __init__(
@@ -43,6 +47,7 @@ class Checked:
         self.fail_on = fail_on
         self.baseline: str | None = None
         self.stale: Sequence[Gone] = ()
+        self.echoes: frozenset[int] = frozenset()
 
     @property
     def name(self) -> str:
@@ -56,8 +61,9 @@ class Checked:
         return Speech(self.unit or "in").length(length)
 
     def counting(self) -> list[Finding]:
-        """The findings that nobody allowed."""
-        return [finding for finding in self.findings if finding.allowed is None]
+        """The findings that nobody allowed, and that were not told already."""
+        found = enumerate(self.findings)
+        return [finding for at, finding in found if at not in self.echoes and finding.allowed is None]
 
     def fails(self, finding: Finding) -> bool:
         """Whether a finding fails the run."""
@@ -66,6 +72,17 @@ class Checked:
     def pairs(self) -> Iterator[tuple[Finding, Fingerprint]]:
         """(finding, fingerprint) for each finding."""
         return zip(self.findings, self.prints, strict=True)
+
+    def told(self) -> list[tuple[Finding, Fingerprint]]:
+        """(finding, fingerprint) for each finding that was not told already."""
+        return [pair for at, pair in enumerate(self.pairs()) if at not in self.echoes]
+
+    def places(self) -> list[tuple[object, ...]]:
+        """Of each finding what makes it one and the same in any recipe that uses its file: place, rule, words."""
+        return [
+            (self.source.file(one.at.start), *self.source.place(one.at.start), one.rule, LENGTH.sub("", one.says))
+            for one in self.findings
+        ]
 
 
 class Trouble:
@@ -92,6 +109,7 @@ class Run:
         self.excluded = 0
         self.stale: list[Gone] = []
         self.against = False  # whether there was a baseline
+        self.places: set[tuple[object, ...]] = set()  # of what was found in recipes of several files, and in those
 
     def take(self, outcome: Outcome) -> bool:
         """Put one recipe's outcome to the others; False where the same trouble was told before."""
@@ -103,6 +121,9 @@ class Run:
         if isinstance(outcome, Excluded):
             self.excluded += 1
         else:
+            places = outcome.places()
+            outcome.echoes = frozenset(at for at, place in enumerate(places) if place in self.places)
+            self.places.update(places)
             self.recipes.append(outcome)
             self.stale += outcome.stale
             self.against = self.against or outcome.baseline is not None

@@ -35,7 +35,7 @@ def report(run: Run) -> str:
     """The whole report."""
     from json import dumps
 
-    findings = [row(finding, mark, checked) for checked in run.recipes for finding, mark in checked.pairs()]
+    findings = [row(finding, mark, checked) for checked in run.recipes for finding, mark in checked.told()]
     return dumps(
         {
             "version": VERSION,

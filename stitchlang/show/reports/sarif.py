@@ -31,7 +31,7 @@ def report(run: Run) -> str:
     """The whole log: one run."""
     from json import dumps
 
-    found = [(checked, *pair) for checked in run.recipes for pair in checked.pairs()]
+    found = [(checked, *pair) for checked in run.recipes for pair in checked.told()]
     names = {finding.rule for _, finding, _ in found}
     rules = {name: index for index, name in enumerate(name for name in BY_NAME if name in names)}
     # 3.27.23, 3.27.24: said of every result, or of none.
