@@ -93,6 +93,14 @@ def figures(text):
     yield from (f"{at(recipe, op.at)} {op.verb}: {spoken(op)}" for op in recipe.ops if spoken(op))
 
 
+def steps(text):
+    """Every step in order: its heading, its sentence, what the writer says to it, its cautions."""
+    recipe = stitchlang.read(text)
+    for step in stitchlang.steps(recipe):
+        yield f"{step.number} {step.part}: {step.sentence}{f' ({step.said})' if step.said else ''}"
+        yield from (f"    {caution}" for caution in step.cautions)
+
+
 def edges(recipe, piece):
     """What each edge of a piece is, cut and stitched, and what it gives up."""
     for edge in piece.edges:

@@ -2,7 +2,8 @@
 
 In `recorded/`: `said.txt` has what is found in each rule's example of its fault, in each broken twin and in the recipes
 of `faulty/`; `missed.txt` what is found in each rule's two examples when one of their statements is left out;
-`figures.txt` the edges, outlines, measures, layers and cloth of each example and of the recipes of `shapes/`.
+`steps.txt` the steps of each example, of each rule's mended example and of the recipes of `shapes/`; `figures.txt` the
+edges, outlines, measures, layers and cloth of each example and of the recipes of `shapes/`.
 
 That the figures are right is shown elsewhere: by sums worked out by hand (test_examples.py, test_boundaries.py), by
 Shapely, by published sizes.  Here it is shown that none has moved, and that every word is the one that was read.
@@ -13,7 +14,7 @@ import re
 from pathlib import Path
 
 import pytest
-from recording import figures, missed, said
+from recording import figures, missed, said, steps
 
 from stitchlang.rules.catalogue import RULES
 
@@ -51,7 +52,8 @@ def read(name):
     return {title: lines.splitlines() for title, lines in zip(parts[1::2], parts[2::2], strict=True)}
 
 
-SAID, MISSED, FIGURES = read("said"), read("missed"), read("figures")
+SAID, MISSED, FIGURES, STEPS = read("said"), read("missed"), read("figures"), read("steps")
+SEWN = SOUND | {name: text for name, text in EXAMPLES.items() if name.endswith("passes")}
 
 
 @pytest.mark.parametrize("name", FAULTY)
@@ -72,9 +74,16 @@ def test_no_figure_has_moved(name):
     assert list(figures(SOUND[name])) == FIGURES[name]
 
 
+@pytest.mark.parametrize("name", SEWN)
+def test_every_step_is_told_as_it_was_read(name):
+    """Sentences, headings and cautions."""
+    assert list(steps(SEWN[name])) == STEPS[name]
+
+
 def test_nothing_is_recorded_of_what_is_gone():
     """Each record has its recipe."""
-    assert (set(SAID), set(MISSED), set(FIGURES)) == (set(FAULTY), set(EXAMPLES), set(SOUND))
+    recorded = (set(SAID), set(MISSED), set(FIGURES), set(STEPS))
+    assert recorded == (set(FAULTY), set(EXAMPLES), set(SOUND), set(SEWN))
 
 
 def write(name, recorded):
@@ -87,3 +96,4 @@ if __name__ == "__main__":
     write("said", {name: said(text) for name, text in FAULTY.items()})
     write("missed", {name: missed(text) for name, text in EXAMPLES.items()})
     write("figures", {name: figures(text) for name, text in SOUND.items()})
+    write("steps", {name: steps(text) for name, text in SEWN.items()})

@@ -35,6 +35,7 @@ QUICK = """
     test_rules test_examples test_broken test_field test_bulk test_placing test_cutting test_order test_slips_seen
     test_drawstrings test_linings test_zips test_tubes test_rows test_sizes test_promises test_allow test_slips_in_print
     test_found_by_fuzzing test_mistakes test_mend test_laws test_ground test_boundaries test_recorded
+    test_using test_slanted_corners test_folded_up test_sentences test_bad_statements
     outside/test_boxed_and_round outside/test_classes outside/test_needles outside/test_packing
     outside/test_pi_and_roots outside/test_shaped_edges outside/test_thread outside/test_units""".split()
 LONG = 0.1  # seconds: a test that takes longer is left out
