@@ -14,6 +14,9 @@ Of what is worked out while modules are loaded (`--loading --number 30 --seed 1`
 seen, two are no slips, and four have been seen since: 86 % at first sight.  A recipe that takes longer than a tenth of
 a second counts for nothing there, so the recorded ones are small.
 
+Slips in meaning (bench, build, declares, verbs) came last: of fresh seeds 22 of 25 in declares, 21 of 25 in bench and
+build, and in verbs 24 of 33 since the steps are recorded; those that are no slips not yet left out.
+
 No slips are, of every seed (the program does the same with them, whatever it is given):
 
 - the first of a list as the last, where it has one: `seams[0]` (joining.py), `panels[0]` and `shells[0]` (notches.py,
