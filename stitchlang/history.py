@@ -16,11 +16,18 @@ if TYPE_CHECKING:
 PATIENCE = 60  # seconds that git may take
 
 
+def in_revision(argument: str) -> tuple[str, str] | None:
+    """(revision, path) of `REV:path`; None of anything else, and of a file of that name."""
+    revision, colon, path = argument.partition(":")
+    return (revision, path) if colon and path and not os.path.exists(argument) else None
+
+
 def version_text(argument: str) -> str:
     """The text of a file, or of `REV:path` as git knows it.  A file whose name has a colon and that exists wins."""
-    revision, colon, path = argument.partition(":")
-    if not colon or os.path.exists(argument) or not path:
+    named = in_revision(argument)
+    if named is None:
         return read_text(argument)
+    revision, path = named
     if revision.startswith("-") or not argument.isprintable():
         raise Unreadable(argument, "not the name of a revision")  # git would take it for an option
     found = git(argument, "cat-file", "blob", f"{revision}:{path}")
@@ -33,9 +40,10 @@ def version_text(argument: str) -> str:
 
 def opener_at(argument: str) -> Opener:
     """What opens the files that a version of a recipe uses: in the same revision, or beside it."""
-    revision, colon, path = argument.partition(":")
-    if not colon or os.path.exists(argument) or not path:
+    named = in_revision(argument)
+    if named is None:
         return beside(argument)
+    revision, _ = named
 
     def opener(words: str, user: str) -> tuple[str, str]:
         folder, slash, _ = user.partition(":")[2].rpartition("/")

@@ -47,7 +47,7 @@ class Files:
 
     def is_shared(self, node: Node) -> bool:
         """Whether a statement lies in a used file: what the recipe promises itself comes before what those do."""
-        return self.source.file(node.start) != self.source.name
+        return not self.source.is_own(node.start)
 
     def turn_to(self, node: Node) -> None:
         """Go over to the file that a statement lies in."""

@@ -22,7 +22,7 @@ def unquoted(token: Token) -> str:
 
 def recipe(node: Node, bench: Bench) -> None:
     """recipe "Harbour tote": what the good is called; in a used file, what its steps are headed by."""
-    if bench.recipe.source.file(node.start) != bench.recipe.source.name:
+    if not bench.recipe.source.is_own(node.start):
         bench.part = unquoted(node.word())
         return
     if bench.recipe.title:

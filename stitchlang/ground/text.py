@@ -105,6 +105,10 @@ class Source:
         """The name of the file that an offset lies in."""
         return self.stretch(offset).file
 
+    def is_own(self, offset: int) -> bool:
+        """Whether an offset lies in the recipe's own file, and not in one that it uses."""
+        return self.file(offset) == self.name
+
     def place(self, offset: int) -> tuple[int, int]:
         """Line and column, both counted from 1, of an offset in the file that it lies in."""
         starts, stretch = self.line_starts(), self.stretch(offset)

@@ -102,6 +102,12 @@ def divided(recipe: Recipe) -> Iterable[tuple[AnyThing, Working, list[Row]]]:
     return rows.values()
 
 
+def compartments(width: Working, rows: Iterable[Row]) -> list[Fraction]:
+    """How wide each compartment of a divided pocket is, from the left."""
+    places = sorted([NOTHING.mm, *(row[0] for row in rows), width.mm])
+    return [last - first for first, last in pairwise(places)]
+
+
 @rule(
     why="A row from the left and one from the right that pass each other make other compartments than were meant.",
     mend="Measure all rows from one side, or let the two add up to less than the pocket.",
@@ -137,9 +143,7 @@ def compartments_do_not_add_up(recipe: Recipe) -> Looks:
 def compartment_too_narrow(recipe: Recipe) -> Looks:
     for pocket, width, rows in divided(recipe):
         stands = sorted(rows, key=lambda row: row[0])
-        places = [NOTHING.mm, *(row[0] for row in stands), width.mm]
-        narrow = [(last - first, number) for number, (first, last) in enumerate(pairwise(places))]
-        least, number = min(narrow)
+        least, number = min((wide, number) for number, wide in enumerate(compartments(width, stands)))
         if least < NARROWEST and stands:
             row = stands[min(number, len(stands) - 1)]
             yield Found(

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from itertools import pairwise
 
-from ..ground.working import NOTHING
 from ..model.fitting import USUAL_EASE, room, shortfall
 from ..model.measures import measure, measures
 from ..model.spread import spread
 from ..speech import listed
-from .centring import divided
+from .centring import compartments, divided
 from .rule import Found, rule
 from .sizes import UNSETTLED
 
@@ -121,11 +119,7 @@ def room_for(recipe: Recipe, thing: AnyThing) -> tuple[Room, str]:
     offered = room(thing)
     for pocket, width, rows in divided(recipe):
         if pocket is thing and rows:
-            places = sorted([NOTHING.mm, *(row[0] for row in rows), width.mm])
-            return {
-                **offered,
-                "wide": max(last - first for first, last in pairwise(places)),
-            }, "the widest compartment of "
+            return {**offered, "wide": max(compartments(width, rows))}, "the widest compartment of "
     return offered, ""
 
 

@@ -124,7 +124,7 @@ def misallowed(permits: list[Permit], findings: list[Finding], recipe: Recipe, p
     told = {finding.rule for finding in findings}
     used, source = set(map(finder(permits), findings)), recipe.source
     for permit in permits if not partly else ():
-        own = source.file(permit.at.start) == source.name
+        own = source.is_own(permit.at.start)
         if own and permit.wrong is None and permit not in used and not BY_NAME[permit.rule].waits & told:
             permit.wrong = "idle"
     return [finding for rule in ALLOWING for finding in rule.findings(permits)]

@@ -65,7 +65,7 @@ def numbers(recipe: Recipe) -> list[Number]:
     """Every number that may change, in text order: a list of Number.  Those of files that it uses stay as they are."""
     found: list[Number] = []
     for node in recipe.reading.statements:
-        if recipe.source.file(node.start) != recipe.source.name:
+        if not recipe.source.is_own(node.start):
             continue
         if node.rule == "let":
             found += let_numbers(node, recipe)
